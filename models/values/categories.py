@@ -1,0 +1,14 @@
+"""What kind of goods?  A category may be a path "A > B": first part top, last part sub; one level is both."""
+
+
+def top_and_sub(category: str) -> tuple[str, str]:
+    """First and last part of a path, lower case with single spaces; both "" for blank.
+
+    Examples
+    --------
+    >>> top_and_sub("Home > Kitchen > Mixers"), top_and_sub(" Toys "), top_and_sub("")
+    (('home', 'mixers'), ('toys', 'toys'), ('', ''))
+    """
+    parts = [" ".join(part.lower().split()) for part in category.split(">")]
+    parts = [part for part in parts if part] or [""]
+    return parts[0], parts[-1]

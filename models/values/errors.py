@@ -1,0 +1,69 @@
+"""What can go wrong, as data.  No HTTP here: api/http/errors.py maps each class to a status.
+
+LotwrightError
++-- NotFound            no such thing in this shop
++-- Conflict            the state does not allow it now
+|   +-- StaleVersion    it was changed since it was read
+|   +-- LeaseLost       another worker holds this job now
++-- Rejected            the input cannot be used as it is
+|   +-- Unreadable      a file that is empty, broken or not a table
+|   +-- NeedsColumns    a table whose columns must be named first
+|   +-- TooLarge        over a limit of size, rows or time
++-- NotAllowed          known, but may not do this
++-- NotSignedIn         nobody we know
++-- Cancelled           the job was asked to stop
+"""
+
+from collections.abc import Mapping, Sequence
+
+
+class LotwrightError(Exception):
+    """Carries one sentence a seller understands."""
+
+    def __init__(self, message: str) -> None:
+        super().__init__(message)
+        self.message = message
+
+
+class NotFound(LotwrightError): ...
+
+
+class Conflict(LotwrightError): ...
+
+
+class StaleVersion(Conflict): ...
+
+
+class LeaseLost(Conflict): ...
+
+
+class Rejected(LotwrightError):
+    """`faults` names each key with its reason, where there are several."""
+
+    def __init__(self, message: str, faults: Mapping[str, str] | None = None) -> None:
+        super().__init__(message)
+        self.faults = dict(faults or {})
+
+
+class Unreadable(Rejected): ...
+
+
+class TooLarge(Rejected): ...
+
+
+class NeedsColumns(Rejected):
+    """The table was read, but a required column is not recognised: `headers` are the file's own, in order."""
+
+    def __init__(self, message: str, missing: Sequence[str], headers: Sequence[str]) -> None:
+        super().__init__(message)
+        self.missing = tuple(missing)
+        self.headers = tuple(headers)
+
+
+class NotAllowed(LotwrightError): ...
+
+
+class NotSignedIn(LotwrightError): ...
+
+
+class Cancelled(LotwrightError): ...

@@ -1,0 +1,38 @@
+"""What is a manifest?  One entry a line; a line is so many units of one thing in one condition."""
+
+from dataclasses import dataclass, fields
+
+from models.values.arrays import BoolArray, CodeArray, FloatArray, IntArray, TextArray
+
+
+@dataclass(frozen=True)
+class Lines:
+    """All arrays of shape (n_lines,), in the file's order.  Money is per unit in minor units, NaN for blank."""
+
+    no: IntArray  # 1, 2, 3, ... in the file's order
+    row: IntArray  # 1-based row as a spreadsheet shows it
+    description: TextArray
+    brand: TextArray
+    category: TextArray  # as the file has it: a path "A > B", or one level
+    condition: CodeArray  # index in CONDITIONS, -1 unknown
+    quantity: IntArray  # at least 1
+    tag_each: FloatArray  # as claimed; NaN blank
+    sku: TextArray
+    gtin: TextArray  # blank or valid, leading zeros restored
+    weight_kg: FloatArray
+    pallet: TextArray
+    assorted: BoolArray  # its words say assorted, mixed or various: many different goods
+
+    def __len__(self) -> int:
+        return len(self.no)
+
+    def take(self, index: IntArray | BoolArray) -> "Lines":
+        """The lines at `index`, in its order."""
+        return Lines(**{field.name: getattr(self, field.name)[index] for field in fields(self)})
+
+
+LINE_COLUMNS: tuple[str, ...] = (
+    "description", "brand", "category", "condition", "quantity", "tag_each", "tag_line", "sku", "gtin", "weight_kg",
+    "pallet",
+)  # fmt: skip
+LINE_REQUIRED: tuple[str, ...] = ("description",)
