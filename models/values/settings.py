@@ -165,9 +165,18 @@ GROUPS: Mapping[str, type] = MappingProxyType({
 })  # fmt: skip
 
 CURRENCY = Declared(
-    "currency", Unit.TEXT, "USD", None, None, "Currency of every amount, ISO 4217; amounts are never converted.", "", (),
-    False, None, None,
-)  # fmt: skip
+    key="currency",
+    unit=Unit.TEXT,
+    default="USD",
+    low=None,
+    high=None,
+    says="Currency of every amount, ISO 4217; amounts are never converted.",
+    of_base="",
+    choices=(),
+    optional=False,
+    least=None,
+    most=None,
+)
 REGISTRY: Mapping[str, Declared] = MappingProxyType(
     {"currency": CURRENCY} | {one.key: one for group, table in GROUPS.items() for one in declared_fields(group, table)}
 )
