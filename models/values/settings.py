@@ -206,8 +206,12 @@ class Settings:
         >>> Settings(by_category={"Toys": {"fee_share": 0.2}}).selling_for("Toys > Dolls").fee_share
         0.2
         """
-        top = category.split(">")[0].strip()
-        return replace(self.selling, **self.by_category.get(category.strip(), self.by_category.get(top, {})))
+        return replace(self.selling, **self.by_category.get(self.cost_key(category), {}))
+
+    def cost_key(self, category: str) -> str:
+        """The key of `by_category` that holds for a category: its full text, else its top, else ""."""
+        full, top = category.strip(), category.split(">")[0].strip()
+        return next((key for key in (full, top) if key in self.by_category), "")
 
     @property
     def rivals_count(self) -> float:

@@ -1,0 +1,57 @@
+"""Is a line worth a listing?  What listing adds to its cash, against the pay for the minutes that listing adds.
+
+Skipping a line leaves all its units over: they bring the leftover value and take sorting minutes only.
+"""
+
+from enum import IntEnum
+
+import numpy as np
+
+from models.values.arrays import BoolArray, FloatArray, IntArray
+
+
+class Action(IntEnum):
+    """What to do with a line; `name.lower()` is the word for it.  Sales in packs get a code of their own here."""
+
+    LIST = 0
+    SKIP = 1
+    NEVER = 2
+
+
+def line_actions(
+    cash_listed: FloatArray, cash_skipped: FloatArray, own_minutes: FloatArray, hourly_pay: float, never: BoolArray
+) -> IntArray:
+    """The better of listing and skipping, from expected and unshaded proceeds.
+
+    Parameters
+    ----------
+    cash_listed, cash_skipped : ndarray of shape (n_lines,)
+        Expected cash proceeds of the whole line either way [minor units].
+    own_minutes : ndarray of shape (n_lines,)
+        Minutes that listing it takes beyond skipping it: listing and packing, not sorting.
+    hourly_pay : float
+        Pay for the seller's hours [minor units].
+    never : ndarray of shape (n_lines,)
+        Lines that are not to be sold here whatever they bring.
+
+    Returns
+    -------
+    ndarray of shape (n_lines,)
+        `Action` codes.
+
+    Notes
+    -----
+    List if cash_listed - cash_skipped > pay of own_minutes: what is left after pay is then the highest it can be, line
+    by line.
+
+    Examples
+    --------
+    >>> chosen = line_actions(
+    ...     np.array([2000.0, 290.0, 9000.0]), np.array([100.0, 20.0, 400.0]), np.array([18.0, 18.0, 18.0]),
+    ...     hourly_pay=1500.0, never=np.array([False, False, True]))
+    >>> [Action(code).name.lower() for code in chosen]
+    ['list', 'skip', 'never']
+    """
+    worth_it = cash_listed - cash_skipped > hourly_pay * own_minutes / 60
+    chosen = np.where(worth_it, int(Action.LIST), int(Action.SKIP))
+    return np.where(never, int(Action.NEVER), chosen).astype(np.int64)
