@@ -1,0 +1,47 @@
+"""What is written in a money cell, before anyone knows its column's decimal sign?  Digits, sign, currency mark."""
+
+import datetime as dt
+import re
+from typing import NamedTuple
+
+from models.intake.currencies import amount_without_marks, marks_in
+from models.intake.grid import Cell, folded, is_blank
+from models.intake.number_texts import bare
+
+_USUAL = re.compile(r"(-?)\s?([$€£]?)\s?(-?)([0-9][0-9.,]*)")
+_EACH = re.compile(r"\s*(/|per)?\s*\b(each|ea|unit|pc|stück|stk)\b\.?\s*$|\s*\*+$", re.IGNORECASE)
+_LONGEST_TEXT = 60  # characters; longer is prose
+
+
+class WrittenAmount(NamedTuple):
+    """`core` is digits, points and commas, "" without a number; `blank` for nothing and marks of absence."""
+
+    core: str
+    below_zero: bool = False
+    mark: str = ""
+    blank: bool = False
+
+
+def written_amount(cell: Cell) -> WrittenAmount:
+    """The parts of a money cell that is not a typed number.
+
+    Examples
+    --------
+    >>> written_amount("($1,234.50)")
+    WrittenAmount(core='1,234.50', below_zero=True, mark='$', blank=False)
+    >>> written_amount("-").blank, written_amount("free").core
+    (True, '')
+    """
+    if isinstance(cell, dt.date):
+        return WrittenAmount("")
+    usual = _USUAL.fullmatch(cell) if isinstance(cell, str) else None
+    if usual:
+        before, mark, after, core = usual.groups()
+        return WrittenAmount(core, bool(before or after), mark)
+    text = folded(cell)
+    if len(text) > _LONGEST_TEXT:
+        return WrittenAmount("")
+    without = amount_without_marks(text)
+    marks = marks_in(text) if without != text else []
+    core, below = bare(_EACH.sub("", without))
+    return WrittenAmount(core, below, marks[0] if marks else "", is_blank(without.strip()))

@@ -1,0 +1,77 @@
+"""How were these letters written down?  Byte order marks first, then UTF-16 by its zero bytes, UTF-8, Windows-1252."""
+
+import codecs
+import re
+
+from models.values.errors import Unreadable
+
+_MARKS: tuple[tuple[bytes, str], ...] = (
+    (codecs.BOM_UTF8, "utf-8"),
+    (codecs.BOM_UTF32_LE, "utf-32-le"),
+    (codecs.BOM_UTF32_BE, "utf-32-be"),
+    (codecs.BOM_UTF16_LE, "utf-16-le"),
+    (codecs.BOM_UTF16_BE, "utf-16-be"),
+)
+_CONTROLS = re.compile("[\x00-\x08\x0e-\x1f\x7f]")
+_MOST_CONTROLS_SHARE = 0.005  # a table has next to none; a program, a picture or noise has more
+
+
+def text_of(data: bytes, name: str) -> str:
+    """The file's text, without byte order mark and control characters.
+
+    Raises
+    ------
+    Unreadable
+        If it is not text in any of these encodings.
+
+    Examples
+    --------
+    >>> text_of("café".encode("cp1252"), "a.csv"), text_of("café".encode("utf-16"), "a.csv")
+    ('café', 'café')
+    """
+    text = _decoded(data)
+    controls = len(_CONTROLS.findall(text))
+    if controls > _MOST_CONTROLS_SHARE * len(text):
+        raise Unreadable(f"{name} is not text: it cannot be read as a table. Save it as CSV or XLSX and upload that.")
+    return _CONTROLS.sub("", text) if controls else text
+
+
+def _decoded(data: bytes) -> str:
+    for mark, encoding in _MARKS:
+        if data.startswith(mark):
+            return data[len(mark) :].decode(encoding, errors="replace")
+    utf16 = _unmarked_utf16(data[:4096])
+    if utf16:
+        return data.decode(utf16, errors="replace")
+    return _eight_bit(data)
+
+
+def _unmarked_utf16(start: bytes) -> str | None:
+    """Latin letters in UTF-16 have a zero in every second byte."""
+    half = len(start) // 2
+    even, odd = start[0::2].count(0), start[1::2].count(0)
+    if half and odd > 0.5 * half and even < 0.05 * half:
+        return "utf-16-le"
+    if half and even > 0.5 * half and odd < 0.05 * half:
+        return "utf-16-be"
+    return None
+
+
+def _eight_bit(data: bytes) -> str:
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError:
+        mended = data.decode("utf-8", errors="windows_letters")
+    letters = sum(1 for character in mended if ord(character) > 127)
+    bad = len(data.decode("utf-8", errors="replace").split("\ufffd")) - 1
+    # One stray byte in a UTF-8 file must not turn all its accents into gibberish.
+    return mended if letters > 2 * bad else data.decode("cp1252", errors="replace")
+
+
+def _windows_letters(error: UnicodeError) -> tuple[str, int]:
+    if not isinstance(error, UnicodeDecodeError):
+        raise error
+    return error.object[error.start : error.end].decode("cp1252", errors="replace"), error.end
+
+
+codecs.register_error("windows_letters", _windows_letters)

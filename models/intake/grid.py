@@ -1,0 +1,99 @@
+"""What is a table before anyone knows what it means?  Rows of cells, with the row numbers a spreadsheet shows."""
+
+import datetime as dt
+import html
+import re
+import unicodedata
+from dataclasses import dataclass
+
+Cell = str | int | float | dt.date  # "" for blank; text is stripped
+
+_BLANK_MARKS = frozenset(
+    {"-", "--", "---", "–", "—", ".", "?", "n/a", "na", "n.a.", "#n/a", "none", "null", "nan", "nil"}
+)
+_FORMULA_TEXT = re.compile(r'="(.*)"', re.DOTALL)
+_GUARDED = re.compile(r"'(?=[=+\-@\t\r])")
+
+
+@dataclass(frozen=True)
+class Grid:
+    """One sheet or one delimited file; rows may be shorter than others."""
+
+    name: str  # of the sheet, "" for a delimited file
+    rows: list[list[Cell]]
+    first_row: int  # 1-based row of `rows[0]` as a spreadsheet shows it
+    decimal_comma_likely: bool = False  # separated by semicolons, as lists with decimal commas are
+    mended: frozenset[int] = frozenset()  # row numbers whose quotation mark was never closed
+
+    @property
+    def width(self) -> int:
+        """Cells of the longest row."""
+        return max(map(len, self.rows), default=0)
+
+
+def unwrapped(text: str) -> str:
+    """Text without the armour of exports: `="007"` and the apostrophe before a formula sign.
+
+    Examples
+    --------
+    >>> unwrapped('="007"'), unwrapped("'-5"), unwrapped(" a ")
+    ('007', '-5', 'a')
+    """
+    text = text.strip()
+    if text.startswith('="'):
+        found = _FORMULA_TEXT.fullmatch(text)
+        return found[1].strip() if found else text
+    return _GUARDED.sub("", text, count=1) if text.startswith("'") else text
+
+
+def written_cell(cell: Cell) -> str:
+    """The cell as a person would read it.
+
+    Examples
+    --------
+    >>> written_cell(2.0), written_cell(0.5), written_cell(dt.date(2026, 7, 1)), written_cell("a")
+    ('2', '0.5', '2026-07-01', 'a')
+    """
+    if isinstance(cell, str):
+        return cell
+    if isinstance(cell, dt.date):
+        return cell.isoformat()
+    return str(int(cell)) if cell == int(cell) else repr(cell)
+
+
+def plain_text(cell: Cell) -> str:
+    """One line of words: entities resolved, compatibility forms folded, white space single, "" for marks of absence.
+
+    Examples
+    --------
+    >>> plain_text("Cups &amp;\\n saucers"), plain_text("N/A"), plain_text(7)
+    ('Cups & saucers', '', '7')
+    """
+    text = written_cell(cell)
+    if "&" in text:
+        text = html.unescape(text)
+    text = " ".join(text.split())
+    return "" if text.lower() in _BLANK_MARKS else text
+
+
+def folded(cell: Cell) -> str:
+    """Full-width digits and no-break spaces made plain, white space single: for cells that are read, not kept.
+
+    Examples
+    --------
+    >>> folded("１2\\u00a0EA")
+    '12 EA'
+    """
+    text = written_cell(cell)
+    return " ".join((text if text.isascii() else unicodedata.normalize("NFKC", text)).split())
+
+
+def is_blank(text: str) -> bool:
+    """True for nothing and for the usual marks of absence such as "-" and "N/A".
+
+    Examples
+    --------
+    >>> is_blank(""), is_blank("n/a"), is_blank("0")
+    (True, True, False)
+    """
+    return not text or text.lower() in _BLANK_MARKS

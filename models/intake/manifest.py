@@ -1,0 +1,139 @@
+"""Manifest file -> lines.  A row that cannot be a line is set aside and named; all others are lines, duplicates too."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from models.intake.amounts import file_writes_comma
+from models.intake.findings import Findings
+from models.intake.money_columns import money_columns
+from models.intake.number_columns import quantity_column, weight_column
+from models.intake.reading import ASIDE
+from models.intake.sourcing import says_assorted, says_assorted_alone
+from models.intake.table import Table, read_table
+from models.intake.tags import tags_each
+from models.intake.text_columns import condition_column, gtin_column, text_column
+from models.intake.vocabulary import MANIFEST
+from models.values.arrays import BoolArray, TextArray
+from models.values.errors import Unreadable
+from models.values.lines import Lines
+from models.values.money import minor_digits
+from models.values.problems import Caution, Problems
+
+_TAGS = ("tag_each", "tag_line")
+
+
+@dataclass(frozen=True)
+class ReadManifest:
+    """A manifest as columns; `mapping` says which header was taken for which canonical column."""
+
+    lines: Lines
+    problems: Problems
+    cautions: tuple[Caution, ...]
+    mapping: dict[str, str]
+
+
+def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
+    """Read a manifest.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file: CSV (comma, semicolon, tab, pipe), XLSX, XLS or ODS, told by its content.
+    filename : str
+        Its name, for messages only.
+    mapping : mapping
+        {canonical: header in file}; headers the file does not have are passed over.
+    currency : str
+        ISO 4217 code the amounts are in; nothing is converted.
+
+    Returns
+    -------
+    ReadManifest
+        Money [minor units] a unit.
+
+    Raises
+    ------
+    Unreadable
+        If the file is empty, broken, no table, or holds no line.
+    NeedsColumns
+        If no column is recognised as the description.
+    TooLarge
+        If it is over a limit of rows, columns or size.
+    Rejected
+        If the currency or a key of the mapping cannot be used.
+
+    Examples
+    --------
+    >>> data = b"Item,Qty,Ext. Retail\\nBlue mug,2 EA,$19.00\\nJug,-1,5\\nTotal,1,24\\n"
+    >>> read = read_manifest(data, "m.csv", {}, "USD")
+    >>> read.lines.tag_each.tolist(), read.problems.rows, read.problems.kept, read.problems.items[0].reason
+    ([950.0], 2, 1, 'the quantity is negative')
+    >>> read.mapping
+    {'description': 'Item', 'quantity': 'Qty', 'tag_line': 'Ext. Retail'}
+    """
+    minor_digits(currency)
+    table = read_table(data, filename, MANIFEST, mapping)
+    findings = Findings(table.rows)
+    findings.name_mended(table.mended)
+    description = text_column(table, "description", findings)
+    findings.name_where(description == "", "description", table.cells("description"), "no description", ASIDE)
+    comma = file_writes_comma(table.having(_TAGS), table.comma_likely)
+    quantity = quantity_column(table, comma, findings)
+    amounts, currency_cautions = money_columns(table, _TAGS, currency, findings)
+    each, tag_cautions = tags_each(amounts, table, quantity, findings)
+    lines = _lines(table, findings, {"description": description, "quantity": quantity, "tag_each": each}, comma)
+    problems = findings.problems()
+    if not len(lines):
+        raise Unreadable(_no_lines(filename, problems))
+    cautions = (*table.cautions, *currency_cautions, *tag_cautions, *_uncounted(table))
+    return ReadManifest(lines, problems, cautions, dict(table.headers))
+
+
+def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) -> Lines:
+    """The kept rows; the columns read before, and the others read here."""
+    brand = text_column(table, "brand", findings)
+    columns = read | {
+        "row": table.rows,
+        "brand": brand,
+        "category": text_column(table, "category", findings),
+        "condition": condition_column(table, findings),
+        "sku": text_column(table, "sku", findings),
+        "gtin": gtin_column(table, findings),
+        "weight_kg": weight_column(table, comma, findings),
+        "pallet": text_column(table, "pallet", findings),
+        "assorted": _assorted(read["description"], brand),
+    }
+    kept = np.flatnonzero(~findings.aside)
+    return Lines(no=np.arange(1, len(kept) + 1), **{name: column[kept] for name, column in columns.items()})
+
+
+def _assorted(description: TextArray, brand: TextArray) -> BoolArray:
+    said = [
+        says_assorted(words) or (maker != "" and says_assorted_alone(maker))
+        for words, maker in zip(description, brand, strict=True)
+    ]
+    return np.array(said, dtype=bool)
+
+
+def _uncounted(table: Table) -> tuple[Caution, ...]:
+    if "quantity" in table.columns:
+        return ()
+    return (
+        Caution(
+            "The file has no quantity column: every line counts as one unit.",
+            "Count the units, or say which column holds them.",
+        ),
+    )
+
+
+def _no_lines(filename: str, problems: Problems) -> str:
+    if not problems.rows:
+        return f"{filename} has a header but no lines."
+    first = problems.items[0]
+    return (
+        f"{filename} has no usable line: all {problems.rows} rows were set aside, the first (row {first.row}) because: "
+        f"{first.reason}."
+    )

@@ -1,0 +1,75 @@
+"""Money of a whole file: its amounts, and whether its currency signs agree with one another and with the shop."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from models.intake.amounts import Amounts, read_amounts
+from models.intake.currencies import contradict, fits, header_marks
+from models.intake.findings import Findings
+from models.intake.reading import AS_WRITTEN
+from models.intake.table import Table
+from models.values.problems import Caution
+
+
+def money_columns(
+    table: Table, names: Sequence[str], currency: str, findings: Findings
+) -> tuple[dict[str, Amounts], tuple[Caution, ...]]:
+    """Amounts [minor units] of the named columns the file has, with every doubt told.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    names : sequence of str
+        Canonical columns of money.
+    currency : str
+        The shop's, ISO 4217.
+    findings : Findings
+        Told of cells that are no amount or are marked as another currency.
+
+    Returns
+    -------
+    tuple
+        {canonical: Amounts}, and a caution if signs are mixed or contradict the currency.
+    """
+    columns = table.having(names)
+    amounts = read_amounts(columns, currency, table.comma_likely)
+    for name, read in amounts.items():
+        findings.name_doubts(name, columns[name], read.readings)
+    in_headers = [mark for name in columns for mark in header_marks(table.headers[name])]
+    counted = sum((Counter(read.marks) for read in amounts.values()), Counter(in_headers))
+    del counted[""]
+    if contradict(counted):
+        _name_strangers(table, amounts, _main_mark(counted, currency), findings)
+        return amounts, (_mixed(list(counted), currency),)
+    strangers = [mark for mark in counted if not fits(mark, currency)]
+    return amounts, ((_another(strangers, currency),) if strangers else ())
+
+
+def _main_mark(counted: Mapping[str, int], currency: str) -> str:
+    return max(counted, key=lambda mark: (fits(mark, currency), counted[mark], mark))
+
+
+def _name_strangers(table: Table, amounts: Mapping[str, Amounts], main: str, findings: Findings) -> None:
+    for name, read in amounts.items():
+        strange = {mark for mark in set(read.marks) if mark and contradict([mark, main])}
+        mask = np.array([mark in strange for mark in read.marks], dtype=bool)
+        findings.name_where(
+            mask, name, table.columns[name], "in another currency than the rest; no amount is converted", AS_WRITTEN
+        )
+
+
+def _shown(marks: Sequence[str]) -> str:
+    return ", ".join(sorted(mark.upper() for mark in marks))
+
+
+def _mixed(marks: Sequence[str], currency: str) -> Caution:
+    what = f"The file mixes currency signs ({_shown(marks)}); every amount was read as {currency} and none converted."
+    return Caution(what, "Put all amounts into one currency before you rely on the figures.")
+
+
+def _another(marks: Sequence[str], currency: str) -> Caution:
+    what = f"The file marks its amounts {_shown(marks)}, but the currency in force is {currency}; none was converted."
+    return Caution(what, f"Set the currency to the file's, or give the file's amounts in {currency}.")

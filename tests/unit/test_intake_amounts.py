@@ -1,0 +1,166 @@
+"""Money and quantities, as files really spell them; the decimal sign is a column's, the currency is never converted."""
+
+import datetime as dt
+import math
+
+import pytest
+
+from models.intake.amounts import read_amounts
+from models.intake.currencies import contradict, fits, header_marks, marks_in
+from models.intake.quantities import read_quantities
+
+
+def amounts(cells, currency="USD", likely=False):
+    return read_amounts({"cost": cells}, currency, likely)["cost"]
+
+
+@pytest.mark.parametrize(
+    ("cell", "minor"),
+    [
+        ("$1,234.50", 123450),
+        ("1,234.50", 123450),
+        ("1 234.50", 123450),
+        ("1\u00a0234.50", 123450),
+        ("1'234.50", 123450),
+        ("USD 12", 1200),
+        ("12.00 USD", 1200),
+        ("US$12.00", 1200),
+        ("(12.00)", -1200),
+        ("($12.00)", -1200),
+        ("-12.00", -1200),
+        ("-$12.00", -1200),
+        ("$-12.00", -1200),
+        ("12.00-", -1200),
+        ("\u221212", -1200),
+        ("12.50 each", 1250),
+        ("12.50/ea", 1250),
+        (".99", 99),
+        ("0.125", 12.5),
+        ("1,23,456.00", 12345600),
+        ("1,234", 123400),
+        (12.5, 1250),
+        (7, 700),
+    ],
+)
+def test_amounts_with_a_decimal_point(cell, minor: float) -> None:
+    read = amounts([cell, "5.25"])
+    assert read.minor[0] == minor
+    assert read.readings[0].doubt == ""
+
+
+@pytest.mark.parametrize(
+    ("cell", "minor"),
+    [
+        ("1.234,50 EUR", 123450),
+        ("1 234,50", 123450),
+        ("€ 1.234,50", 123450),
+        ("12,-", 1200),
+        ("12,–", 1200),
+        ("1.234", 123400),
+        ("1.234.567,00", 123456700),
+        ("(2,00)", -200),
+        (12.5, 1250),
+    ],
+)
+def test_amounts_with_a_decimal_comma(cell, minor: float) -> None:
+    assert amounts([cell, "5,25"], "EUR").minor[0] == minor
+
+
+@pytest.mark.parametrize("cell", ["", "-", "–", "N/A", "n/a", "$ -", "#N/A", "none"])
+def test_marks_of_absence_are_blank_and_not_named(cell: str) -> None:
+    read = amounts([cell])
+    assert math.isnan(read.minor[0])
+    assert read.readings[0].doubt == ""
+
+
+@pytest.mark.parametrize(
+    "cell", ["free", "25%", "1.2E+03", "12 / 15", "1,2,3", "call us", "9" * 100, "x" * 5000, dt.date(2026, 1, 2)]
+)
+def test_what_is_no_amount_is_blank_and_named(cell) -> None:
+    read = amounts([cell])
+    assert math.isnan(read.minor[0])
+    assert read.readings[0].doubt
+    assert read.unreadable == [True]
+
+
+def test_the_decimal_sign_is_the_columns_and_a_contradicting_cell_is_named() -> None:
+    read = amounts(["1,50", "2,75", "1.234", "12.50"], "EUR")
+    assert read.minor.tolist() == [150, 275, 123400, 1250]
+    assert [bool(reading.doubt) for reading in read.readings] == [False, False, False, True]
+
+
+def test_columns_that_cannot_tell_follow_the_file() -> None:
+    read = read_amounts({"cost": ["1,50"], "fees": ["1.234"]}, "EUR", False)
+    assert read["fees"].minor[0] == 123400
+
+
+@pytest.mark.parametrize(
+    ("cell", "currency", "likely", "minor"),
+    [
+        ("1.234", "EUR", False, 123400),  # three digits after a point are no cents
+        ("1,234", "USD", True, 123400),
+        ("1.234", "KWD", False, 1234),
+        ("1,234", "KWD", True, 1234),
+        ("1,234", "JPY", False, 1234),
+        ("1234", "JPY", False, 1234),
+    ],
+)
+def test_a_single_sign_before_three_digits(cell: str, currency: str, likely: bool, minor: float) -> None:
+    assert amounts([cell], currency, likely).minor[0] == minor
+
+
+def test_currency_marks() -> None:
+    assert marks_in("zł 12") == ["zł"]
+    assert header_marks("Price (GBP)") == ["gbp"]
+    assert header_marks("Preis €") == ["€"]
+    assert header_marks("All try inr") == []
+    assert fits("kr", "SEK")
+    assert contradict(["$", "c$", "us$"])
+
+
+@pytest.mark.parametrize(
+    ("cell", "units"),
+    [
+        ("2", 2),
+        ("2 EA", 2),
+        ("2EA", 2),
+        ("2.0", 2),
+        ("2,00", 2),
+        ("1,200", 1200),
+        ("1 200", 1200),
+        ("x3", 3),
+        ("3x", 3),
+        ("3 pcs.", 3),
+        ("Qty: 5", 5),
+        (4.0, 4),
+        (4, 4),
+        ("", 1),
+        ("-", 1),
+        ("N/A", 1),
+        ("0", 0),
+        ("-2", 0),
+        ("(2)", 0),
+        ("1.5", 0),
+        (1.5, 0),
+        ("two", 0),
+        ("several", 0),
+        ("36000291452", 0),
+        ("9" * 400, 0),
+        ("10-12", 0),
+        ("1e3", 0),
+        (dt.date(2026, 1, 2), 0),
+    ],
+)
+def test_quantities(cell, units: int) -> None:
+    (reading,) = read_quantities([cell], comma=False)
+    assert reading.value == units
+    assert bool(reading.doubt) == (units == 0 or (isinstance(cell, str) and cell in ("", "-", "N/A")))
+
+
+def test_quantities_with_a_decimal_comma() -> None:
+    assert [reading.value for reading in read_quantities(["1.200", "2,0", "2,5"], comma=True)] == [1200, 2, 0]
+
+
+def test_packs_keep_their_stated_quantity_and_are_named() -> None:
+    (reading,) = read_quantities(["4 cases"], comma=False)
+    assert (reading.value, reading.doubt) == (4, "the quantity may count packs, not units")

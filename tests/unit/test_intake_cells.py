@@ -1,0 +1,216 @@
+"""Dates, conditions, sourcing, weights, minutes and GTINs, as files really spell them."""
+
+import datetime as dt
+import math
+
+import pytest
+
+from models.intake.conditions import read_conditions
+from models.intake.dates import Order, order_of, order_votes, read_dates
+from models.intake.gtin import read_gtins
+from models.intake.minutes import read_minutes
+from models.intake.sourcing import read_sourced, says_assorted, says_cancelled
+from models.intake.text_columns import read_texts
+from models.intake.weights import read_weights
+from models.values.conditions import name_of
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "2026-07-04",
+        "2026/7/4",
+        "2026.07.04",
+        "20260704",
+        20260704,
+        "2026-07-04T23:59:59Z",
+        "2026-07-04 10:00",
+        "04.07.2026",
+        "04/07/2026",
+        "4/7/26",
+        "04-07-2026 10:15 PM",
+        "4 Jul 2026",
+        "4 July 2026",
+        "04-Jul-26",
+        "Jul 4, 2026",
+        "July 4th, 2026",
+        "Jul-04-26 10:03:21 PDT",
+        "Sat, 4 Jul 2026 10:00:00 +0000",
+        "4. Juli 2026",
+        "4 juillet 2026",
+        "4 de julio de 2026",
+        "46207",
+        46207,
+        46207.75,
+        dt.date(2026, 7, 4),
+    ],
+)
+def test_dates(cell) -> None:
+    (reading,) = read_dates([cell], Order.DAY)
+    assert (reading.value, reading.doubt) == (dt.date(2026, 7, 4), "")
+
+
+@pytest.mark.parametrize("cell", ["", "-", "N/A"])
+def test_blank_dates(cell: str) -> None:
+    assert (read_dates([cell], Order.DAY)[0].value, read_dates([cell], Order.DAY)[0].doubt) == (None, "")
+
+
+@pytest.mark.parametrize(
+    "cell", ["soon", "2026-02-30", "31/31/2026", "1926-01-01", "2026-07", "4 Foo 2026", 7, 1e9, "x" * 999]
+)
+def test_what_is_no_date_is_blank_and_named(cell) -> None:
+    (reading,) = read_dates([cell], Order.DAY)
+    assert reading.value is None
+    assert reading.doubt
+
+
+def test_day_or_month_first_is_the_columns() -> None:
+    cells = ["03/04/2026", "12/25/2026"]
+    order, assumed = order_of(order_votes(cells), (0, 0), "EUR")
+    assert (order, assumed) == (Order.MONTH, False)
+    assert read_dates(["03/04/2026"], order)[0].value == dt.date(2026, 3, 4)
+    odd = read_dates(["25/12/2026"], order)[0]
+    assert odd.value == dt.date(2026, 12, 25)
+    assert "day first" in odd.doubt
+
+
+@pytest.mark.parametrize(
+    ("words", "name"),
+    [
+        ("New", "sealed"),
+        ("BRAND NEW - SEALED", "sealed"),
+        ("NWT", "sealed"),
+        ("Overstock", "sealed"),
+        ("Shelf Pulls", "sealed"),
+        ("Never used", "sealed"),
+        ("Neu (OVP)", "sealed"),
+        ("Open Box", "opened"),
+        ("O/B", "opened"),
+        ("New other (see details)", "opened"),
+        ("new, box damaged", "opened"),
+        ("New - damaged packaging", "opened"),
+        ("Used - Like New", "opened"),
+        ("Tested, working", "works"),
+        ("Refurbished - Grade A", "works"),
+        ("Used - Very Good", "works"),
+        ("tested return", "works"),
+        ("Used", "worn"),
+        ("Pre-owned", "worn"),
+        ("Fair", "worn"),
+        ("gebraucht", "worn"),
+        ("Scratch & Dent", "worn"),
+        ("Customer Returns", "untested"),
+        ("UNTESTED CUSTOMER RETURN", "untested"),
+        ("As-Is", "untested"),
+        ("used, not tested", "untested"),
+        ("Salvage", "salvage"),
+        ("For parts or not working", "salvage"),
+        ("Doesn't work", "salvage"),
+        ("non-functional", "salvage"),
+        ("Tested - does not power on", "salvage"),
+        ("Très bon état", "works"),
+        ("Grade B", None),
+        ("3000", None),
+        ("banana", None),
+    ],
+)
+def test_condition_wordings(words: str, name: str | None) -> None:
+    (reading,) = read_conditions([words])
+    assert name_of(reading.value) == name
+    assert bool(reading.doubt) == (name is None)
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "named"),
+    [
+        ("Pallet 7", 1, False),
+        ("truckload", 1, False),
+        ("liquidation", 1, False),
+        ("BULK", 1, False),
+        ("single", 0, False),
+        ("thrift store", 0, False),
+        ("Estate sale", 0, False),
+        ("", -1, False),
+        ("mars", -1, True),
+        ("single pallet", -1, True),
+    ],
+)
+def test_sourcing_words(words: str, code: int, named: bool) -> None:
+    (reading,) = read_sourced([words])
+    assert (reading.value, bool(reading.doubt)) == (code, named)
+
+
+def test_words_that_say_mixed_goods_or_a_cancelled_sale() -> None:
+    assert [says_assorted(words) for words in ("Assorted toys", "MIXED LOT", "Various", "Mixer", "Asst. tops")] == [
+        True,
+        True,
+        True,
+        False,
+        True,
+    ]
+    assert [says_cancelled(words) for words in ("Canceled", "CANCELLED", "storniert", "Completed", "")] == [
+        True
+    ] * 3 + [False] * 2
+
+
+def test_weights_and_minutes() -> None:
+    kilos = [reading.value for reading in read_weights(["2 kg", "10", "8 oz", 3, "x", ""], "Weight (lbs)", comma=False)]
+    assert kilos[:4] == pytest.approx([2, 4.5359237, 0.22679619, 1.36077711])
+    assert all(math.isnan(kilo) for kilo in kilos[4:])
+    assert read_weights(["3"], "Weight", comma=False)[0].doubt == "a weight without a unit"
+    minutes = [reading.value for reading in read_minutes(["7,5", "1:15:00", "2 hrs", "999999", "soon"], comma=True)]
+    assert minutes[:3] == [7.5, 75, 120]
+    assert all(math.isnan(value) for value in minutes[3:])
+
+
+@pytest.mark.parametrize(
+    ("cell", "gtin"),
+    [
+        ("036000291452", "036000291452"),
+        (36000291452, "036000291452"),
+        (36000291452.0, "036000291452"),
+        ("36000291452.0", "036000291452"),
+        ("0 36000 29145 2", "036000291452"),
+        ("0036000291452", "0036000291452"),
+        ("6291041500213", "6291041500213"),
+        ("10614141000415", "10614141000415"),
+        ("96385074", "96385074"),
+        ("04252614", "042100005264"),
+        (4252614, "042100005264"),
+        ("0-306-40615-2", "9780306406157"),
+        ("080442957X", "9780804429573"),
+    ],
+)
+def test_gtins(cell, gtin: str) -> None:
+    (reading,) = read_gtins([cell])
+    assert (reading.value, reading.doubt) == (gtin, "")
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "3.6E+10",
+        "3,6E+10",
+        "3.6e10",
+        "036000291453",
+        "36000000000",
+        "SHELF-9",
+        "12345",
+        "000000000000",
+        "123456789012345",
+        "03600029145",
+        "080442957Y",
+        1.5,
+        dt.date(2026, 1, 2),
+    ],
+)
+def test_what_is_no_gtin_is_blank_and_named(cell) -> None:
+    (reading,) = read_gtins([cell])
+    assert reading.value == ""
+    assert reading.doubt
+
+
+def test_keys_eaten_by_scientific_notation_are_named() -> None:
+    (lost, kept) = read_texts(["1.00E+05", "1E5"], keys=True)
+    assert (lost.value, bool(lost.doubt), kept.value) == ("", True, "1E5")
+    assert read_texts(["Cups &amp;\u00a0saucers\n(6)"], keys=False)[0].value == "Cups & saucers (6)"
