@@ -11,6 +11,9 @@ from typing import Any
 
 import pytest
 
+# doctests are looked for by module name, and several folders have one of this name
+collect_ignore_glob = ["*conftest.py"]
+
 
 def _is_loopback(address: Any) -> bool:
     return not isinstance(address, tuple) or str(address[0]) in {"localhost", "::1"} or str(address[0]).startswith("127.")

@@ -1,0 +1,76 @@
+"""Which heading is which column?  The question as a seller reads it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from models.store.records import FileFacts
+from models.values.lines import LINE_COLUMNS, LINE_REQUIRED
+from models.values.sales import SALES_COLUMNS, SALES_REQUIRED
+
+LABELS: Final[Mapping[str, str]] = {
+    "title": "What was sold", "description": "What it is", "brand": "Brand", "category": "Category",
+    "condition": "Condition", "tag_each": "Price tag of one unit (retail)", "tag_line": "Price tags of the whole row",
+    "sold_price": "Price it sold for", "quantity": "Number of units", "listed_on": "Day it was listed",
+    "first_listed_on": "Day it was first listed", "sold_on": "Day it sold", "asking_price": "Asking price",
+    "cost": "What it cost you", "fees": "Selling fees", "shipping_charged": "Postage the buyer paid",
+    "shipping_paid": "Postage you paid", "refunded": "Refunded amount", "listing_minutes": "Minutes to list it",
+    "sku": "Your own number (SKU)", "gtin": "Barcode number (UPC, EAN)", "lot": "Lot it came from",
+    "source": "Who you bought it from", "sourced": "Bought in bulk or singly", "place": "Where it was sold",
+    "listing_ref": "Listing number", "order_ref": "Order number", "weight_kg": "Weight in kg", "pallet": "Pallet",
+}  # fmt: skip
+PREFIX: Final = "column-"
+
+
+def column_name(name: str) -> str:
+    """A canonical column as a seller calls it; blank for the whole row."""
+    return LABELS.get(name, name)
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column to be named; `chosen` is the header it is read from now."""
+
+    name: str
+    label: str
+    required: bool
+    chosen: str
+
+
+@dataclass(frozen=True)
+class Question:
+    """All columns of one file; `headers` is empty once the file was read: they were needed for the question only."""
+
+    filename: str
+    headers: tuple[str, ...]
+    needed: tuple[Column, ...]
+    helpful: tuple[Column, ...]
+    asks_price: bool
+    price_is_row: bool
+
+
+def sales_question(filename: str, file: FileFacts) -> Question:
+    """For a sold history."""
+    return _question(filename, file, SALES_COLUMNS, SALES_REQUIRED)
+
+
+def lines_question(filename: str, file: FileFacts) -> Question:
+    """For a manifest."""
+    return _question(filename, file, LINE_COLUMNS, LINE_REQUIRED)
+
+
+def _question(filename: str, file: FileFacts, names: tuple[str, ...], needed: tuple[str, ...]) -> Question:
+    columns = [Column(name, LABELS[name], name in needed, file.mapping.get(name, "")) for name in names]
+    return Question(
+        filename,
+        file.headers,
+        tuple(one for one in columns if one.required),
+        tuple(one for one in columns if not one.required),
+        "sold_price" in names,
+        file.mapping.get("sold_price_is") == "row",
+    )
+
+
+def named_columns(fields: Mapping[str, str]) -> dict[str, str]:
+    """The answer: every column that a header was chosen for."""
+    return {name.removeprefix(PREFIX): header for name, header in fields.items() if name.startswith(PREFIX) and header}

@@ -1,0 +1,28 @@
+"""What does a person see when something is refused?  The same words as the API's problem document."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from starlette.datastructures import Headers
+from starlette.responses import HTMLResponse
+
+from api.http.middleware.visitors import API
+from api.http.pages.render import page
+
+
+def wants_page(scope: Mapping[str, Any]) -> bool:
+    """A browser looking at one of our pages; the API and the probes never get HTML."""
+    accepts = Headers(raw=scope["headers"]).get("accept", "")
+    return not scope["path"].startswith(API) and "text/html" in accepts
+
+
+def error_page(
+    scope: Mapping[str, Any],
+    status: int,
+    detail: str,
+    faults: Mapping[str, str],
+    headers: Mapping[str, str] | None,
+) -> HTMLResponse:
+    """The sign-in page for strangers, else the error in words."""
+    template = "sign_in_needed.html" if status == 401 else "error.html"
+    return page(scope, template, {"detail": detail, "faults": faults, "status": status}, status, headers)

@@ -1,0 +1,89 @@
+"""Sold history on pages: upload, columns, problems, and what was learned from it."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Path, Request, UploadFile
+from starlette.responses import Response
+
+from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, ReadWork, WriteWork
+from api.http.pages.columns import named_columns, sales_question
+from api.http.pages.forms import Fields, Proven, see
+from api.http.pages.render import page
+from api.http.pages.training_job import training_job
+from api.http.schemas.uploads import Received, received
+from models.services.activate_model import activate_model
+from models.services.read_imports import read_import, read_imports
+from models.services.read_jobs import get_latest_job
+from models.services.read_model_versions import read_model_versions
+from models.services.read_problems import read_import_problems
+from models.services.read_sales import count_sales
+from models.services.store_mapping import store_import_mapping
+from models.services.submit_import import submit_import
+from models.services.submit_training import submit_training
+from models.store.states import FileState
+
+router = APIRouter()
+
+
+def sold_file(file: UploadFile) -> Received:
+    """The uploaded history, hashed before a transaction is open."""
+    return received(file)
+
+
+@router.get("/history")
+def get_history(request: Request, held: CurrentShopRecord, work: ReadWork, cursor: Cursor = None) -> Response:
+    """Files, model versions and the way to add more."""
+    shown = {
+        "imports": read_imports(work, held.id, 30, cursor),
+        "sales": count_sales(work, held.id),
+        "versions": read_model_versions(work, held.id, 10),
+        "job": training_job(work, held.id),
+        "zone": held.time_zone,
+    }
+    return page(request.scope, "history.html", shown)
+
+
+@router.post("/history/imports", dependencies=[Proven])
+def post_history(file: Annotated[Received, Depends(sold_file)], shop: CurrentShop, work: WriteWork) -> Response:
+    """Take in a sold history."""
+    made = submit_import(work, shop, file.upload()).subject
+    return see(f"/history/imports/{made.id}")
+
+
+@router.get("/history/imports/{import_id}")
+def get_import_page(
+    request: Request, import_id: str, held: CurrentShopRecord, work: ReadWork, cursor: Cursor = None
+) -> Response:
+    """One file: how far it is, what it asks, what was set aside."""
+    made = read_import(work, held.id, import_id)
+    shown = {
+        "made": made,
+        "job": get_latest_job(work, held.id, import_id) if made.state is FileState.READING else None,
+        "question": sales_question(made.filename, made.file),
+        "problems": read_import_problems(work, held.id, import_id, 50, cursor),
+        "zone": held.time_zone,
+    }
+    return page(request.scope, "import.html", shown)
+
+
+@router.post("/history/imports/{import_id}/columns", dependencies=[Proven])
+def post_import_columns(import_id: str, fields: Fields, shop: CurrentShop, work: WriteWork) -> Response:
+    """Read the file again under these columns."""
+    store_import_mapping(work, shop, import_id, named_columns(fields))
+    return see(f"/history/imports/{import_id}")
+
+
+@router.post("/history/trainings", dependencies=[Proven])
+def post_training_form(shop: CurrentShop, work: WriteWork) -> Response:
+    """Learn again from all sales."""
+    submit_training(work, shop)
+    return see("/history")
+
+
+@router.post("/history/models/{number}/activation", dependencies=[Proven])
+def post_activation_form(
+    number: Annotated[int, Path(ge=1, le=2**31 - 1)], shop: CurrentShop, work: WriteWork
+) -> Response:
+    """Use this model version from now on."""
+    activate_model(work, shop, number)
+    return see("/history")

@@ -1,0 +1,37 @@
+"""How does a page become HTML?  One Jinja environment; everything a template shows is escaped."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from jinja2 import ChainableUndefined, Environment, PackageLoader
+from starlette.responses import HTMLResponse
+
+from api.http.middleware.visitors import Visitor
+from api.http.pages import setting_words, words
+from api.http.pages.columns import column_name
+
+# Chainable: a field that an evaluation does not have (yet) shows nothing, however deep a template asks for it.
+TEMPLATES = Environment(
+    loader=PackageLoader("api.http.pages", "templates"),
+    autoescape=True,
+    undefined=ChainableUndefined,
+    lstrip_blocks=True,
+)
+TEMPLATES.filters.update(words.FILTERS)
+TEMPLATES.filters.update(setting_words.FILTERS)
+TEMPLATES.filters["column_name"] = column_name
+TEMPLATES.globals.update(words.GLOBALS)
+
+
+def page(
+    scope: Mapping[str, Any],
+    template: str,
+    context: Mapping[str, Any] | None = None,
+    status: int = 200,
+    headers: Mapping[str, str] | None = None,
+) -> HTMLResponse:
+    """One rendered page; every form of it finds its proof of origin in `csrf`."""
+    visitor: Visitor | None = scope.get("state", {}).get("visitor")
+    shared = {"csrf": visitor.csrf if visitor else "", "signed_in": visitor is not None, "here": scope["path"]}
+    text = TEMPLATES.get_template(template).render(shared | dict(context or {}))
+    return HTMLResponse(text, status, headers=dict(headers or {}))

@@ -1,0 +1,85 @@
+"""Nobody sees another shop: every route is walked with another shop's ids, driven by the application's own routes."""
+
+import re
+from typing import Any
+
+import pytest
+from api_world import World
+from full_shop import Full, fill
+from routes_walked import Walked, walked
+
+SHARED = {
+    "GET /healthz",
+    "GET /readyz",
+    "GET /api/v1/openapi.json",
+    "GET /sign-in/{secret}",
+    "POST /sign-in/{secret}",
+    "POST /sign-out",
+}  # fmt: skip  nothing of a shop
+BODIES: dict[str, dict[str, Any]] = {
+    "PUT /api/v1/lots/{lot_id}/mapping": {"json": {"description": "Item"}},
+    "PUT /api/v1/sales/imports/{import_id}/mapping": {"json": {"title": "Item"}},
+    "POST /api/v1/lots": {"files": {"manifest": ("m.csv", b"description\nLamp\n")}},
+    "POST /api/v1/sales/imports": {"files": {"file": ("s.csv", b"title,sold_price\nLamp,3\n")}},
+    "PUT /api/v1/settings": {"json": {}, "headers": {"if-match": "*"}},
+    "POST /lots": {"files": {"manifest": ("m.csv", b"description\nLamp\n")}},
+    "POST /history/imports": {"files": {"file": ("s.csv", b"title,sold_price\nLamp,3\n")}},
+    "POST /settings": {"data": {"version": "1"}},
+    "POST /lots/{lot_id}/columns": {"data": {"column-description": "Item"}},
+    "POST /history/imports/{import_id}/columns": {"data": {"column-title": "Item"}},
+}
+
+
+def ids(full: Full) -> dict[str, str]:
+    return {"import_id": full.import_id, "lot_id": full.lot_id, "job_id": full.job_id, "number": "2"}
+
+
+@pytest.fixture
+def two(world: World) -> tuple[World, Full, Any]:
+    theirs, ours = world.shop("theirs"), world.shop("ours")
+    full = fill(world, theirs)
+    fill(world, theirs)  # so that their model version 2 has a number that we do not have
+    fill(world, ours)
+    return world, full, ours
+
+
+def sent(world: World, ours: Any, route: Walked, path: str) -> Any:
+    client = world.client(ours) if route.is_api else world.browser(ours)
+    body = {**BODIES.get(str(route), {})}
+    if not route.is_api and route.method == "POST":
+        token = re.search(r'name="csrf" content="(\w+)"', client.get("/").text)
+        assert token is not None
+        body["data"] = {**body.get("data", {}), "csrf": token[1]}
+    return client.request(route.method, path, **body)
+
+
+def test_another_shops_things_are_not_found(two: tuple[World, Full, Any]) -> None:
+    world, theirs, ours = two
+    routes = [route for route in walked(world.app) if "{" in route.path and str(route) not in SHARED]
+    assert len(routes) > 20
+    for route in routes:
+        path = route.path.format_map(ids(theirs))
+        answer = sent(world, ours, route, path)
+        assert answer.status_code == 404, (route, answer.status_code, answer.text[:300])
+
+
+def test_our_own_are_found_by_the_same_requests(two: tuple[World, Full, Any]) -> None:
+    world = two[0]
+    routes = [route for route in walked(world.app) if "{" in route.path and str(route) not in SHARED]
+    for index, route in enumerate(routes):
+        shop = world.shop(f"fresh-{index}")
+        full = fill(world, shop)
+        fill(world, shop)
+        answer = sent(world, shop, route, route.path.format_map(ids(full)))
+        assert answer.status_code in (200, 202, 204, 303, 409), (route, answer.status_code, answer.text[:300])
+
+
+def test_no_list_shows_anything_of_another_shop(two: tuple[World, Full, Any]) -> None:
+    world, theirs, ours = two
+    routes = [route for route in walked(world.app) if "{" not in route.path and str(route) not in SHARED]
+    assert len(routes) > 15
+    secret = {theirs.import_id, theirs.lot_id, theirs.job_id}
+    for route in routes:
+        answer = sent(world, ours, route, route.path)
+        assert answer.status_code in (200, 202, 303, 412), (route, answer.text[:300])
+        assert [one for one in secret if one in answer.text] == [], route
