@@ -1,0 +1,113 @@
+"""How many minutes does listing a lot take?  Log-linear minutes learned from the seller's timings, settings as priors.
+
+ln minutes of one unit = base + condition + category + kind of unit (first of its item, further sealed one, further used
+one).  Sealed units of one item are ONE listing plus a small extra a unit; further used units need their own photos; an
+assorted line is as many listings as units.  Sorting (a unit), listing, packing (an order) are three different hours.
+"""
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, KINDS, SEALED, EffortModel
+from models.estimate.products import Matched
+from models.estimate.tempo_levels import category_keys, counted
+from models.values.arrays import BoolArray, FloatArray
+from models.values.lines import Lines
+from models.values.settings import REGISTRY, Effort
+from models.values.streams import DRAWS, standard_normals
+
+RANGE_SDS = 2 * 1.2815515655446004  # a declared range low to high is read as an 80% range: 2 z_.90 sds wide
+Work = Literal["listing", "sorting", "packing"]
+
+
+@dataclass(frozen=True)
+class LineMinutes:
+    """Mean minutes of n lines, arrays of shape (n,)."""
+
+    listing: FloatArray  # all units of the line, its share of the item's one listing included [minutes]
+    first: FloatArray  # a listing of its own [minutes]
+    further: FloatArray  # a further unit on that listing [minutes]; an assorted line's equals `first`
+
+
+def line_minutes(
+    lines: Lines, matched: Matched, model: EffortModel, effort: Effort, assorted: BoolArray
+) -> LineMinutes:
+    """Mean listing minutes of every line; an item's one listing is shared out per unit over its lines.
+
+    Parameters
+    ----------
+    lines : Lines
+        The manifest.
+    matched : Matched
+        Product of each line.
+    model : EffortModel
+        What the timings taught.
+    effort : Effort
+        The settings' minutes: the priors, and all there is without timings.
+    assorted : ndarray of shape (n_lines,)
+        True where a line is many different goods.
+
+    Returns
+    -------
+    LineMinutes
+    """
+    prior = np.log([getattr(effort, kind) for kind in KINDS]) - _default_prior()
+    ln_kind = model.ln_minutes + model.sensitivity @ prior
+    shared = _goods_effect(lines, model, prior)
+    sealed = lines.condition == SEALED
+    first = np.exp(ln_kind[0] + shared)
+    further = np.exp(np.where(sealed, ln_kind[FURTHER_SEALED], ln_kind[FURTHER_USED]) + shared)
+    further = np.where(assorted, first, np.minimum(further, first))
+    quantity = lines.quantity.astype(float)
+    in_item = np.maximum(_item_units(lines, matched, assorted), quantity)
+    return LineMinutes(quantity * (further + (first - further) / in_item), first, further)
+
+
+def minutes_factor_draws(model: EffortModel, seed: int, work: Work = "listing", draws: int = DRAWS) -> FloatArray:
+    """One factor a draw for all minutes of a kind of work in a lot: mean 1, log-normal.
+
+    Parameters
+    ----------
+    model : EffortModel
+        Its base_sd is the spread of listing.
+    seed : int
+        The evaluation's seed.
+    work : str
+        "listing", "sorting" or "packing"; the last two are declared, their range read as an 80% range.
+
+    Returns
+    -------
+    ndarray of shape (draws,)
+        Unit free.
+    """
+    sd = model.base_sd if work == "listing" else _declared_sd("minutes_sort" if work == "sorting" else "minutes_pack")
+    return np.exp(sd * standard_normals(seed, "minutes", work, draws) - sd**2 / 2.0)
+
+
+def _default_prior() -> FloatArray:
+    return np.log([getattr(Effort(), kind) for kind in KINDS])
+
+
+def _goods_effect(lines: Lines, model: EffortModel, prior: FloatArray) -> FloatArray:
+    top, _ = category_keys(lines.category)
+    moved = replace(model.category, effect=model.category.effect + model.category_sensitivity @ prior)
+    by_condition = model.condition_effect + model.condition_sensitivity @ prior
+    condition = lines.condition.astype(np.int64)
+    effect = np.where(condition >= 0, by_condition[np.maximum(condition, 0)], 0.0)
+    return np.asarray(effect + moved.effect_of(top))
+
+
+def _item_units(lines: Lines, matched: Matched, assorted: BoolArray) -> FloatArray:
+    """Units of each line's item over all its lines, assorted ones apart."""
+    item = (matched.product * 8 + lines.condition.astype(np.int64) + 1) * 2 + assorted
+    _, of = np.unique(item, return_inverse=True)
+    return counted(of, lines.quantity.astype(float))[of]
+
+
+def _declared_sd(name: str) -> float:
+    declared = REGISTRY[f"effort.{name}"]
+    if declared.low is None or declared.high is None:
+        return 0.0
+    return float(np.log(declared.high / declared.low) / RANGE_SDS)

@@ -1,0 +1,68 @@
+"""Which tag does each own product carry?  Read once, at the fit, from all its own rows; a manifest never moves it."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from models.estimate.blocks import Facts, kinds
+from models.estimate.fit.prices_tags import fit_tags, remembered
+from models.estimate.price_model import OwnProducts, no_posterior
+from models.estimate.tags import WRONG_SHARE, TagModel, believable, median_by
+from models.values.arrays import IntArray
+from models.values.sales import Sales
+
+_FEWEST_TAGS = 2
+
+
+@dataclass(frozen=True)
+class OwnTags:
+    """Remembered tags of the book's products."""
+
+    products: OwnProducts
+    model: TagModel
+    learned: bool  # False: fewer than two tagged products, tags say nothing and every r* is 0
+
+
+def own_tags(sales: Sales, product: IntArray, sold: IntArray, currency: str) -> OwnTags:
+    """Learn tags from every row known by then, sold or not.
+
+    Parameters
+    ----------
+    product : ndarray of shape (n_rows,)
+        Product of each row.
+    sold : ndarray of shape (n_products,)
+        Sold rows of each product.
+    """
+    good = believable(sales.tag_each, currency)
+    own_tag = median_by(product[good], sales.tag_each[good], len(sold))
+    tagged = np.flatnonzero(~np.isnan(own_tag))
+    if len(tagged) < _FEWEST_TAGS:
+        nothing = np.zeros(len(sold))
+        unknown = np.full(len(sold), np.nan)
+        model = TagModel(no_posterior(), WRONG_SHARE, 0)
+        return OwnTags(OwnProducts(nothing, nothing, unknown, sold), model, False)
+    facts = _product_facts(sales, product, len(sold))
+    model = fit_tags(facts.take(tagged), own_tag[tagged])
+    mean, var = remembered(model, facts, own_tag)
+    return OwnTags(OwnProducts(mean, var, own_tag, sold), model, True)
+
+
+def _product_facts(sales: Sales, product: IntArray, n_products: int) -> Facts:
+    """Kind, brand and words of each product, from its first row."""
+    first = np.full(n_products, -1, dtype=np.int64)
+    first[product[::-1]] = np.arange(len(product))[::-1]
+    top, sub, brand = kinds(sales.category[first], sales.brand[first])
+    zeros = np.zeros(n_products)
+    return Facts(
+        condition=np.full(n_products, -1, dtype=np.int8),
+        top=top,
+        sub=sub,
+        brand=brand,
+        title=sales.title[first],
+        tag=zeros,
+        no_tag=zeros,
+        bulk=zeros,
+        age_days=zeros,
+        day=np.full(n_products, np.nan),
+        purchase=np.full(n_products, "", dtype=object),
+    )

@@ -1,0 +1,167 @@
+"""How large is each effect, and how far may a block's effects spread?  Hierarchical ridge, its variances learned.
+
+Each block's effects are N(0, tau^2 I) under one prior for all goods: tau^2 scaled inverse chi-square with 4 degrees of
+freedom around (k sigma / .4)^2, sigma^2 what one row scatters in the same round.  Rounds of: solve, then re-estimate
+every variance from squared effects over effective counts.
+
+References
+----------
+MacKay 1992, Bayesian interpolation. doi:10.1162/neco.1992.4.3.415
+Harville 1977, Maximum likelihood approaches to variance component estimation. doi:10.1080/01621459.1977.10480998
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.linalg import cholesky
+from scipy.linalg.lapack import dtrtri
+from scipy.sparse import csr_matrix
+
+from models.estimate.blocks import BLOCKS, Layout
+from models.estimate.fit.prices_items import Groups, Spread
+from models.estimate.fit.prices_noise import learned_factors, row_factors
+from models.estimate.posterior import Posterior, packed_factor
+from models.values.arrays import FloatArray, IntArray
+
+DEGREES = 4.0
+REFERENCE_SD = 0.4
+GROUP_WEIGHT = 10.0
+ROUNDS = 5
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One regression to solve."""
+
+    rows: csr_matrix  # (n_rows, p)
+    outcome: FloatArray  # (n_rows,)
+    groups: Groups
+    block: IntArray  # (p,) index in BLOCKS
+    fixed: FloatArray  # (p,) prior precision of base columns; 0 is flat
+    scale: FloatArray  # (n_blocks,) k: prior sd of a block's effects where sigma is .4
+    noise_sd: float  # where the noise starts, worth GROUP_WEIGHT rows
+    item_sd: float  # where product and item effects together start; 0: there are none
+    row_factor: FloatArray  # (n_rows,) noise variance of a row beside what is learned, in units of the common one
+    noise_by: tuple[IntArray, ...] = ()  # codes (n_rows,) of each grouping whose noise differs
+    noise_sizes: tuple[int, ...] = ()  # levels of each grouping
+    degrees: float = DEGREES  # 0: no prior on the variances
+
+
+@dataclass(frozen=True)
+class Variances:
+    """All variances of one round."""
+
+    noise: float
+    product: float
+    item: float
+    block: FloatArray  # (n_blocks,)
+    noise_tables: tuple[FloatArray, ...]  # factors of each grouping's levels, in units of `noise`
+
+
+@dataclass(frozen=True)
+class Solved:
+    """Effects under given variances."""
+
+    mean: FloatArray  # (p,)
+    inverse: FloatArray  # (p, p) inverse of the lower Cholesky factor of the precision
+    effective: FloatArray  # (n_blocks,) effective number of effects in each block
+    variances: Variances
+    spread: Spread
+
+
+def start(problem: Problem) -> Variances:
+    """Variances before any data are seen: product effects carry four fifths of what goods differ by."""
+    item = problem.item_sd**2
+    block = (problem.scale * np.sqrt(problem.noise_sd**2 + item) / REFERENCE_SD) ** 2
+    tables = tuple(np.ones(size) for size in problem.noise_sizes)
+    return Variances(problem.noise_sd**2, 0.8 * item, 0.2 * item, block, tables)
+
+
+def solve(problem: Problem, variances: Variances) -> Solved:
+    """Posterior of the effects under given variances."""
+    factor = row_factors(problem.noise_by, variances.noise_tables, problem.row_factor)
+    spread = Spread(problem.groups, 1 / (variances.noise * factor), variances.product, variances.item)
+    prior = problem.fixed.copy()
+    blocks = problem.block > 0
+    prior[blocks] = 1 / variances.block[problem.block[blocks]]
+    precision = spread.gram(problem.rows)
+    precision[np.diag_indices_from(precision)] += prior
+    lower = cholesky(precision, lower=True, overwrite_a=True, check_finite=False)
+    inverse, _ = dtrtri(lower, lower=1, overwrite_c=1)
+    mean = inverse.T @ (inverse @ (problem.rows.T @ spread.whitened(problem.outcome)))
+    variance = np.einsum("ij,ij->j", inverse, inverse)
+    effective = np.bincount(problem.block, 1 - variance * prior, minlength=len(BLOCKS)).astype(np.float64)
+    return Solved(mean, inverse, effective, variances, spread)
+
+
+def residuals(problem: Problem, solved: Solved) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Rows' own noise, products' effects and items' deviations as fitted."""
+    rest = problem.outcome - problem.rows @ solved.mean
+    product, item = solved.spread.effects(rest)
+    groups = problem.groups
+    return rest - (product[groups.product] + item)[groups.item], product, item
+
+
+def learned(problem: Problem, solved: Solved) -> Variances:
+    """Variances of the next round."""
+    own, product, item = residuals(problem, solved)
+    now = solved.variances
+    counts = _effective_groups(solved)
+    rows = float(np.sum(1 / problem.row_factor))
+    noise_count = max(rows - float(solved.effective.sum()) - sum(counts), 1e-9)
+    prior = GROUP_WEIGHT if problem.degrees > 0 else 0.0
+    own_squares = float(np.sum(own**2 * solved.spread.weight)) * now.noise
+    noise = (own_squares + prior * problem.noise_sd**2) / (noise_count + prior)
+    tables = learned_factors(own, problem.noise_by, now.noise_tables, problem.row_factor)
+    product_var, item_var = now.product, now.item
+    if problem.item_sd > 0:
+        share = now.product / solved.spread.product_prior
+        product_var = _pooled(float(np.sum((share * product) ** 2)), counts[0], 0.8 * problem.item_sd**2, prior)
+        item_var = _pooled(float(np.sum(item**2)), counts[1], 0.2 * problem.item_sd**2, prior)
+    scatter = np.sqrt(noise + product_var + item_var)
+    centre = (problem.scale * scatter / REFERENCE_SD) ** 2
+    squares = np.bincount(problem.block, solved.mean**2, minlength=len(BLOCKS))
+    block = (squares + problem.degrees * centre) / np.maximum(solved.effective + problem.degrees, 1e-12)
+    return Variances(noise, product_var, item_var, np.maximum(block, 1e-12), tables)
+
+
+def learned_variances(problem: Problem, rounds: int = ROUNDS) -> Variances:
+    """Variances after so many rounds of solving and learning."""
+    variances = start(problem)
+    for _ in range(rounds):
+        variances = learned(problem, solve(problem, variances))
+    return variances
+
+
+def _pooled(squares: float, count: float, prior_var: float, prior_weight: float) -> float:
+    return (squares + prior_weight * prior_var) / (max(count, 0.0) + prior_weight)
+
+
+def _effective_groups(solved: Solved) -> tuple[float, float]:
+    """Effective numbers of product effects and item deviations, less what the regression's own error takes.
+
+    That share is read from the information-weighted mean of how far products' own rows are believed; exact where all
+    products have alike many rows.
+    """
+    spread = solved.spread
+    if spread.product_var + spread.item_var == 0:
+        return 0.0, 0.0
+    prior, known = spread.product_prior, spread.product_information
+    believed = known * prior / (1 + known * prior)
+    information = known / (1 + known * prior)
+    mean_belief = float(np.sum(information * believed) / max(float(np.sum(information)), 1e-300))
+    taken = float(solved.effective.sum()) * mean_belief
+    product = float(np.sum(believed * spread.product_var / prior))
+    posterior = prior / (1 + known * prior)
+    share = spread.item_share
+    item = float(np.sum(share - share**2 * posterior[spread.groups.product] / max(spread.item_var, 1e-12)))
+    part = spread.product_var / (float(np.mean(prior)) + spread.item_var)
+    other = spread.item_var / (float(np.mean(prior)) + spread.item_var)
+    return max(product - taken * part, 0.0), max(item - taken * other, 0.0)
+
+
+def posterior_of(problem: Problem, solved: Solved, layout: Layout) -> Posterior:
+    """What is kept of a fit; tau*^2 = tau^2 (gamma + 4) / (gamma + 2) is the posterior mean of a block's variance."""
+    block = solved.variances.block
+    unseen = block * (solved.effective + DEGREES) / (solved.effective + DEGREES - 2)
+    return Posterior(layout, solved.mean, packed_factor(solved.inverse), block, unseen, solved.variances.noise)

@@ -1,0 +1,96 @@
+"""What tags do the shop's own goods carry?  One row a product: its own median tag on kind, brand and words."""
+
+from dataclasses import replace
+
+import numpy as np
+from scipy.sparse import csr_matrix
+
+from models.estimate.blocks import BLOCKS, Facts, Layout, design
+from models.estimate.fit.prices_items import Groups
+from models.estimate.fit.prices_levels import TAG_BLOCKS, chosen
+from models.estimate.fit.prices_ridge import Problem, Variances, learned, posterior_of, residuals, solve, start
+from models.estimate.fit.prices_sample import variance_rows
+from models.estimate.sparse_rows import SparseRows
+from models.estimate.tags import GOOD_SD, WIDER, WRONG_SHARE, TagModel, expected, good_probability, read
+from models.values.arrays import FloatArray
+
+_LEVEL_SD = 0.4
+_WORD_SD = 0.1
+_NOISE_SD = 0.4
+_ROUNDS = 6
+_SHARE_WORTH = 60.0  # products that the declared share of wrong tags counts as
+
+
+def fit_tags(facts: Facts, own_tag: FloatArray) -> TagModel:
+    """Learn r* from products that carry a tag; wrong tags lose their weight as they are recognised.
+
+    Parameters
+    ----------
+    facts : Facts
+        One row a tagged product.
+    own_tag : ndarray of shape (n_tagged,)
+        Median own tag [minor units], all believable.
+    """
+    layout = chosen(facts, TAG_BLOCKS, ("intercept",))
+    problem = _problem(facts, np.log(own_tag), layout)
+    sample = variance_rows(np.arange(len(own_tag)))
+    if sample is None:
+        problem, variances, wrong = _rounds(problem, start(problem), WRONG_SHARE, _ROUNDS)
+    else:
+        few = facts.take(sample)
+        learner = _problem(few, np.log(own_tag[sample]), chosen(few, TAG_BLOCKS, ("intercept",)))
+        _, variances, wrong = _rounds(learner, start(learner), WRONG_SHARE, _ROUNDS)
+        problem, _, _ = _rounds(problem, variances, wrong, 1)
+    return TagModel(posterior_of(problem, solve(problem, variances), layout), wrong, len(own_tag))
+
+
+def _rounds(problem: Problem, variances: Variances, wrong: float, rounds: int) -> tuple[Problem, Variances, float]:
+    """So many rounds: which tags are good, then the variances; a row's weight is P that its tag is good."""
+    nothing = np.zeros(len(problem.outcome))
+    for _ in range(rounds):
+        solved = solve(problem, variances)
+        deviation, _, _ = residuals(problem, solved)
+        var = np.full(len(nothing), solved.variances.noise * WIDER + GOOD_SD**2)
+        good = good_probability(deviation, nothing, var, wrong)
+        wrong = max(WRONG_SHARE, (float(np.sum(1 - good)) + WRONG_SHARE * _SHARE_WORTH) / (len(good) + _SHARE_WORTH))
+        problem = replace(problem, row_factor=1 / np.maximum(good, 1e-6))
+        variances = learned(problem, solved)
+    return problem, variances, wrong
+
+
+def remembered(model: TagModel, facts: Facts, own_tag: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """E r* and var r* of every own product, once: its own tag read as a claim, or what its kind suggests."""
+    mean, var = expected(model, facts)
+    tagged = ~np.isnan(own_tag)
+    found = read(np.log(own_tag[tagged]), mean[tagged], var[tagged], model.wrong_share)
+    mean[tagged], var[tagged] = found.mean, found.var
+    return mean, var
+
+
+def as_csr(rows: SparseRows) -> csr_matrix:
+    """The same rows for the solver.
+
+    Examples
+    --------
+    >>> as_csr(SparseRows(np.array([0, 1]), np.array([2]), np.array([5.0]), 3)).toarray().tolist()
+    [[0.0, 0.0, 5.0]]
+    """
+    return csr_matrix((rows.value, rows.column, rows.start), shape=(len(rows), rows.width))
+
+
+def _problem(facts: Facts, outcome: FloatArray, layout: Layout) -> Problem:
+    rows = design(layout, facts)
+    scale = np.full(len(BLOCKS), _LEVEL_SD)
+    scale[BLOCKS.index("words")] = _WORD_SD
+    alone = np.arange(len(rows))
+    return Problem(
+        rows=as_csr(rows),
+        outcome=outcome,
+        groups=Groups(alone, alone, np.zeros(len(rows))),
+        block=layout.block,
+        fixed=np.zeros(layout.width),
+        scale=scale,
+        noise_sd=_NOISE_SD,
+        item_sd=0.0,
+        row_factor=np.ones(len(rows)),
+    )

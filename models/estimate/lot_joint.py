@@ -1,0 +1,82 @@
+"""The joint log-normal truth of a lot's unit prices: what is decided on, drawn from and explained.
+
+ln unit price = mu + rows (theta - mean) + loading cells + own noise, theta and cells shared between lines.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from models.estimate.lot_cells import Cells
+from models.estimate.lot_totals import Range, Total, judgement_var, log_normal_range, lot_spread, lot_total, noise_cv2
+from models.estimate.posterior import Posterior
+from models.estimate.sparse_rows import SparseRows
+from models.values.arrays import FloatArray, IntArray, TextArray
+from models.values.problems import Caution
+
+
+@dataclass(frozen=True)
+class LotPrices:
+    """Arrays of shape (n_lines,) unless said; prices are gross, unshaded, of one unit sold singly."""
+
+    no: IntArray
+    quantity: IntArray
+    mu: FloatArray  # median ln unit price [ln minor units]; -inf where nothing is known at all
+    noise_var: FloatArray  # variance of one sale's own noise
+    rows: SparseRows  # (n_lines, p) X - BX
+    posterior: Posterior
+    cells: Cells
+    item: TextArray  # stable key of the product in its own condition
+    key: TextArray  # each line's own stream, by its content
+    lot_key: str  # the lot's own stream
+    tag_used: FloatArray  # [minor units], NaN where ignored
+    basis: TextArray  # own_item | brand_and_category | category | tag_only | prior_only
+    sales_like_it: IntArray  # own sales behind that basis
+    cautions: tuple[Caution, ...]
+
+    def __len__(self) -> int:
+        return len(self.no)
+
+    @property
+    def noise_sd(self) -> FloatArray:
+        """Standard deviation of one sale's own noise [log units]."""
+        return np.sqrt(self.noise_var)
+
+    @cached_property
+    def log_var(self) -> FloatArray:
+        """Log variance of a line's price level, without the noise of single sales."""
+        return self.posterior.variance(self.rows) + self.cells.line_var()
+
+    @cached_property
+    def unit_price(self) -> Range:
+        """One unit of each line, sold singly [minor units]."""
+        log_var = self.log_var + self.noise_var
+        return log_normal_range(np.exp(self.mu + log_var / 2), log_var)
+
+    @cached_property
+    def total(self) -> Total:
+        """All units as listed, in closed form."""
+        line_mean = self.quantity * self.unit_price.mean
+        cv2 = noise_cv2(self.noise_var, self.quantity)
+        return lot_total(line_mean, cv2, self.rows, self.cells, self.posterior)
+
+    @property
+    def resale(self) -> Range:
+        """Gross of all units as listed if every one sells singly [minor units], shape ()."""
+        return log_normal_range(np.array(self.total.mean), np.array(self.total.log_var))
+
+    @property
+    def log_sd(self) -> float:
+        """Log standard deviation of the total."""
+        return float(np.sqrt(self.total.log_var))
+
+    @property
+    def judgement_sd(self) -> float:
+        """The part of `log_sd` that another shop may judge otherwise."""
+        return float(np.sqrt(judgement_var(self.total, self.cells)))
+
+    @property
+    def spread(self) -> tuple[tuple[str, float], ...]:
+        """Where the total's spread comes from: shares of its log variance, largest first."""
+        return lot_spread(self.total, self.cells)

