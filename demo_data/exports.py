@@ -4,7 +4,7 @@ import datetime as dt
 import random
 
 from goods import normal, source
-from shop import AS_OF, END, Unit
+from market import AS_OF, END, Unit
 from writing import Cell
 
 HEADER: list[Cell] = [

@@ -7,7 +7,8 @@ from pathlib import Path
 from exports import history, new_quarter
 from goods import BRANDS, NEW_BRANDS, products
 from manifests import Line, lines, messy, new_brand, tidy
-from shop import AS_OF, START, Market, Unit, history_lots, lot_units, number_listings, sell, single_units, together
+from market import AS_OF, START, Market, Unit
+from shop import history_lots, lot_units, number_listings, sell, single_units, together
 from writing import write_csv, write_xlsx
 
 

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, fields
 
+import numpy as np
+
 from models.values.arrays import BoolArray, CodeArray, FloatArray, IntArray, TextArray
 
 
@@ -25,6 +27,23 @@ class Lines:
 
     def __len__(self) -> int:
         return len(self.no)
+
+    @classmethod
+    def blank(cls, lines: int) -> "Lines":
+        """So many lines of one sealed unit each, everything else blank.
+
+        Examples
+        --------
+        >>> Lines.blank(2).no.tolist()
+        [1, 2]
+        """
+        number, text = np.full(lines, np.nan), np.full(lines, "", dtype=object)
+        texts = ("description", "brand", "category", "sku", "gtin", "pallet")
+        columns = dict.fromkeys(texts, text) | {"tag_each": number, "weight_kg": number}
+        columns |= {"no": np.arange(lines) + 1, "row": np.arange(lines) + 2}
+        columns |= {"assorted": np.zeros(lines, dtype=np.bool_)}
+        columns |= {"quantity": np.ones(lines, dtype=np.int64), "condition": np.zeros(lines, dtype=np.int8)}
+        return cls(**columns)
 
     def take(self, index: IntArray | BoolArray) -> "Lines":
         """The lines at `index`, in its order."""

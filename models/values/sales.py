@@ -46,6 +46,22 @@ class Sales:
         """True where a price was fetched, also if it was refunded later."""
         return ~np.isnan(self.sold_price)
 
+    @classmethod
+    def blank(cls, rows: int) -> "Sales":
+        """So many rows of one sealed unit each, everything else blank.
+
+        Examples
+        --------
+        >>> len(Sales.blank(2)), bool(Sales.blank(2).sold.any())
+        (2, False)
+        """
+        number, text = np.full(rows, np.nan), np.full(rows, "", dtype=object)
+        day = np.full(rows, np.datetime64("NaT", "D"))
+        columns = dict.fromkeys(SALES_COLUMNS, text) | dict.fromkeys(_MONEY, number) | dict.fromkeys(_DAYS, day)
+        columns |= {"row": np.arange(rows) + 2, "quantity": np.ones(rows, dtype=np.int64)}
+        columns |= {"condition": np.zeros(rows, dtype=np.int8), "sourced": np.full(rows, -1, dtype=np.int8)}
+        return cls(**columns)
+
     def take(self, index: IntArray | BoolArray) -> "Sales":
         """The rows at `index`, in its order."""
         return Sales(**{field.name: getattr(self, field.name)[index] for field in fields(self)})
@@ -57,3 +73,8 @@ SALES_COLUMNS: tuple[str, ...] = (
     "sku", "gtin", "lot", "source", "sourced", "place", "listing_ref", "order_ref",
 )  # fmt: skip
 SALES_REQUIRED: tuple[str, ...] = ("title", "sold_price")
+_DAYS = ("listed_on", "first_listed_on", "sold_on")
+_MONEY = (
+    "tag_each", "sold_price", "asking_price", "cost", "fees", "shipping_charged", "shipping_paid", "refunded",
+    "listing_minutes",
+)  # fmt: skip

@@ -18,7 +18,9 @@ def public_functions() -> Iterator[tuple[str, ast.FunctionDef]]:
                     yield f"{path.relative_to(ROOT)}:{node.name}", node
 
 
-@pytest.mark.parametrize(("name", "node"), list(public_functions()), ids=lambda value: value if isinstance(value, str) else "")
+@pytest.mark.parametrize(
+    ("name", "node"), list(public_functions()), ids=lambda value: value if isinstance(value, str) else ""
+)
 def test_public_numeric_functions_are_documented(name: str, node: ast.FunctionDef) -> None:
     assert ast.get_docstring(node), name
 

@@ -1,0 +1,44 @@
+"""What did a history know on a day?  Later rows are dropped, later sales are listings that had not sold yet."""
+
+import hashlib
+from dataclasses import fields, replace
+
+import numpy as np
+
+from models.values.sales import Sales
+
+_UNTIL_SOLD = ("sold_price", "fees", "shipping_charged", "shipping_paid", "refunded")
+
+
+def known_until(sales: Sales, as_of: np.datetime64) -> np.datetime64:
+    """The end of what is known: the latest day in the history, not after `as_of`.
+
+    An old export read late does not make its unsold listings look unsold until today.
+    """
+    days = np.concatenate([sales.sold_on, sales.listed_on, sales.first_listed_on])
+    days = days[~np.isnat(days)]
+    return min(as_of, days.max()) if len(days) else as_of
+
+
+def known_sales(sales: Sales, until: np.datetime64) -> Sales:
+    """The history as it stood at the end of the day `until`."""
+    first = np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on)
+    later_sold = sales.sold_on > until
+    kept = ~((first > until) | (later_sold & np.isnat(first)))
+    known, unsold = sales.take(kept), later_sold[kept]
+    if not unsold.any():
+        return known
+    blanked = {name: np.where(unsold, np.nan, getattr(known, name)) for name in _UNTIL_SOLD}
+    return replace(known, **blanked, sold_on=np.where(unsold, np.datetime64("NaT", "D"), known.sold_on))
+
+
+def fingerprint(sales: Sales) -> str:
+    """A digest of every cell but the row numbers: the same sales, the same text."""
+    digest = hashlib.blake2b(digest_size=16)
+    for field in fields(sales):
+        if field.name == "row":
+            continue
+        column = getattr(sales, field.name)
+        digest.update("\x1f".join(column).encode() if column.dtype == object else column.tobytes())
+        digest.update(b"\x1e")
+    return digest.hexdigest()

@@ -1,0 +1,103 @@
+"""What is known of every line before anything is drawn?  Products first, then prices, pace, minutes and the queue.
+
+Lines are put into an order of their own content first, so that the order of the file changes nothing, to the last bit.
+"""
+
+from collections import Counter
+from dataclasses import dataclass
+
+import numpy as np
+
+from models.appraisal.model import Model
+from models.appraisal.question import Question
+from models.appraisal.timeline import Timeline, Worth, paid_on, timeline
+from models.decide.never import never_lines
+from models.estimate.effort import LineMinutes, line_minutes
+from models.estimate.lot_joint import LotPrices
+from models.estimate.lot_prices import price_lot
+from models.estimate.products import Matched, item_name, match
+from models.estimate.tempo import LotTempo, days_to_sell, in_season, pace_lot
+from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, day, texts
+from models.values.lines import Lines
+from models.values.settings import Settings
+
+NEVER_DAYS = 3650.0  # a median later than ten years is told as never
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A lot's lines in content order, with everything that does not need draws."""
+
+    order: IntArray  # (n,), the manifest's position of each line here
+    lines: Lines
+    keys: TextArray  # (n,), what a line is; repeated lines numbered apart
+    matched: Matched
+    prices: LotPrices
+    tempo: LotTempo
+    days_to_sell: FloatArray  # (n,), from listing, NaN for never
+    minutes: LineMinutes
+    times: Timeline
+    never: BoolArray
+    unit_minutes: float  # mean minutes to list a unit of what waits
+
+
+def prepare(question: Question, model: Model) -> Prepared:
+    """Match, price, pace and place every line."""
+    settings = question.held.settings
+    order = _content_order(question.lines)
+    lines = question.lines.take(order)
+    matched = match(model.book, lines.description, lines.sku, lines.gtin)
+    minutes = line_minutes(lines, matched, model.effort, settings.effort, lines.assorted)
+    unit_minutes = _unit_minutes(model, settings)
+    gap = float((day(question.as_of) - model.known_until).astype(int))
+    paid = paid_on(settings, question.as_of, question.zone)
+
+    # Prices drift until the day of sale, which depends on the pace, which reads the price level: one round settles it.
+    near = price_lot(lines, matched, model.prices, np.full(len(lines), gap))
+    worth = Worth(matched.product, _value(near, lines), minutes.listing)
+    times = timeline(settings, question.as_of, paid, worth, unit_minutes)
+    tempo = pace_lot(lines, matched, model.tempo, settings.selling, near.unit_price.mean)
+    tempo = in_season(tempo, day(question.as_of) + times.listed.astype("timedelta64[D]"), times.window)
+    selling_days = days_to_sell(tempo, NEVER_DAYS)
+    ahead = gap + times.listed + np.minimum(np.nan_to_num(selling_days, nan=NEVER_DAYS), times.window / 2.0)
+    return Prepared(
+        order=order,
+        lines=lines,
+        keys=_keys(lines, matched),
+        matched=matched,
+        prices=price_lot(lines, matched, model.prices, ahead),
+        tempo=tempo,
+        days_to_sell=selling_days,
+        minutes=minutes,
+        times=times,
+        never=never_lines(lines, settings.never),
+        unit_minutes=unit_minutes,
+    )
+
+
+def _content_order(lines: Lines) -> IntArray:
+    """Positions sorted by what the lines say; equal lines keep the file's order, which then changes nothing."""
+    columns = (lines.gtin, lines.sku, lines.description, lines.brand, lines.category, lines.condition, lines.quantity)
+    rows = list(
+        zip(*(column.tolist() for column in columns), np.nan_to_num(lines.tag_each, nan=-1).tolist(), strict=True)
+    )
+    return np.array(sorted(range(len(rows)), key=rows.__getitem__), dtype=np.int64)
+
+
+def _keys(lines: Lines, matched: Matched) -> TextArray:
+    seen: Counter[str] = Counter()
+    keys = []
+    for name, condition in zip(matched.name, lines.condition.tolist(), strict=True):
+        item = item_name(name, condition)
+        keys.append(f"{item}\x1f{seen[item]}")
+        seen[item] += 1
+    return texts(keys)
+
+
+def _unit_minutes(model: Model, settings: Settings) -> float:
+    learned = model.effort.unit_minutes
+    return learned if np.isfinite(learned) else settings.effort.minutes_first
+
+
+def _value(prices: LotPrices, lines: Lines) -> FloatArray:
+    return np.asarray(lines.quantity * np.nan_to_num(prices.unit_price.mean))

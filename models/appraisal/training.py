@@ -1,0 +1,41 @@
+"""Fit everything that a sold history can teach.  Job services and the command line import this; the web never does."""
+
+import datetime as dt
+from collections.abc import Callable
+
+from models.appraisal.known import fingerprint, known_sales, known_until
+from models.appraisal.model import Model
+from models.estimate.fit.effort import fit_effort
+from models.estimate.fit.learned import learned_settings
+from models.estimate.fit.prices import fit_prices
+from models.estimate.fit.tempo import fit_tempo
+from models.estimate.products import build_book
+from models.values.arrays import day
+from models.values.sales import Sales
+
+Progress = Callable[[float, str], None]
+
+
+def fit(sales: Sales, as_of: dt.date, currency: str, progress: Progress) -> Model:
+    """The model of one sold history as it was known on `as_of`."""
+    until = known_until(sales, day(as_of))
+    known = known_sales(sales, until)
+    progress(0.05, "grouping products")
+    book, product = build_book(known.title, known.sku, known.gtin)
+    progress(0.10, "learning prices")
+    prices = fit_prices(known, book, product, until, currency)
+    progress(0.75, "learning time to sell")
+    tempo = fit_tempo(known, product, book.n_products, until)
+    progress(0.95, "learning listing effort")
+    effort = fit_effort(known, product)
+    return Model(
+        book=book,
+        prices=prices,
+        tempo=tempo,
+        effort=effort,
+        learned=learned_settings(known, until, currency),
+        currency=currency,
+        known_until=until,
+        sales_used=prices.sales_used,
+        fingerprint=fingerprint(known),
+    )
