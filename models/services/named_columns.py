@@ -1,0 +1,26 @@
+"""Is a mapping {canonical column: header in the file} one we can follow?"""
+
+from collections.abc import Mapping, Sequence
+
+from models.values.errors import Rejected
+
+LONGEST_HEADER = 500
+PRICE_BASIS = "sold_price_is"  # its value is "unit" or "row", not a header
+
+
+def checked_mapping(mapping: Mapping[str, str], columns: Sequence[str]) -> dict[str, str]:
+    """The mapping, or Rejected with one reason a key."""
+    faults = {name: why for name, header in mapping.items() if (why := _fault(name, header, columns))}
+    if faults:
+        named = "; ".join(f"{name}: {why}" for name, why in faults.items())
+        raise Rejected(f"These columns cannot be used: {named}.", faults)
+    return dict(mapping)
+
+
+def _fault(name: str, header: str, columns: Sequence[str]) -> str | None:
+    if name == PRICE_BASIS and "sold_price" in columns:
+        return None if header in ("unit", "row") else "must be unit or row"
+    if name not in columns:
+        return "no such column; use " + ", ".join(columns)
+    usable = header.strip() and len(header) <= LONGEST_HEADER and "\0" not in header
+    return None if usable else "must name a header of the file"

@@ -1,0 +1,44 @@
+"""Read a lot's manifest into lines."""
+
+import numpy as np
+
+from models.services.running import Running
+from models.store.records import FileFacts
+from models.store.states import FileState
+from models.values.errors import NeedsColumns
+from models.values.lines import Lines
+
+
+def read_manifest(running: Running) -> bool:
+    """Keep what a limited child parses.  False if columns must be named first; the job is done then."""
+    from models.intake.confined import read_manifest_confined  # only workers read files
+
+    job = running.job
+    with running.read() as work:
+        file = work.lots.require_upload(job.shop, job.subject_id)
+        content = work.uploads.content(job.shop, file.id)
+        currency = work.shops.require(job.shop).currency
+    running.progress(0.05, "reading the manifest")
+    try:
+        read = read_manifest_confined(content, file.filename, job.payload["mapping"], currency)
+    except NeedsColumns as asked:
+        with running.finish() as work:
+            facts = FileFacts(job.payload["mapping"], asked.headers, asked.missing)
+            work.uploads.save_facts(job.shop, file.id, facts)
+            work.lots.set_state(job.shop, job.subject_id, FileState.NEEDS_COLUMNS)
+        return False
+    counts = read.problems
+    facts = FileFacts(read.mapping, (), (), counts.rows, counts.kept, counts.set_aside, read.cautions)
+    with running.save() as work:
+        work.lines.replace(job.shop, job.subject_id, read.lines)
+        work.uploads.save_facts(job.shop, file.id, facts)
+        work.uploads.save_problems(job.shop, file.id, counts.items)
+        work.lots.save_read(job.shop, job.subject_id, len(read.lines), *_totals(read.lines))
+        work.lots.set_state(job.shop, job.subject_id, FileState.EVALUATING)
+    return True
+
+
+def _totals(lines: Lines) -> tuple[int, float | None]:
+    """Units, and the tags of all of them [minor units], None where no line has one."""
+    tags = lines.tag_each * lines.quantity
+    return int(lines.quantity.sum()), None if np.isnan(tags).all() else float(np.nansum(tags))

@@ -1,0 +1,25 @@
+"""Fit a model version on the shop's sales; the first one becomes active."""
+
+from models.services.activate_model import activate_model
+from models.services.running import Running
+from models.store.queries.model_versions import Fitted
+
+
+def run_training(running: Running) -> None:
+    """Job body: load, fit, save in one transaction."""
+    from models.appraisal.training import fit  # loads scikit-learn: only workers and the command line do
+
+    job = running.job
+    with running.read() as work:
+        version = work.models.require_id(job.shop, job.subject_id)
+        sales = work.sales.load(job.shop, tuple(job.payload["imports"]))
+        currency = work.shops.require(job.shop).currency
+    running.progress(0.05, "fitting")
+    model = fit(sales, version.as_of, currency, lambda share, step: running.progress(0.05 + 0.85 * share, step))
+    facts = {"products": model.book.n_products, "known_until": str(model.known_until), "rows": len(sales)}
+    fitted = Fitted(model.to_bytes(), model.fingerprint, model.sales_used, model.learned, facts)
+    with running.finish() as work:
+        work.shops.lock(job.shop)
+        saved = work.models.save_fitted(job.shop, job.subject_id, fitted)
+        if work.models.get_active_number(job.shop) is None:
+            activate_model(work, job.shop, saved.number)

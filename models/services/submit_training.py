@@ -1,0 +1,27 @@
+"""Queue a training on all sales read so far."""
+
+import datetime as dt
+
+from models.services.clock import local_date
+from models.services.frozen_question import checked_seed
+from models.services.submitted import Submitted
+from models.store.records import ModelVersionRecord, ShopId
+from models.store.states import JobKind, Queue
+from models.store.unit_of_work import UnitOfWork
+from models.values.errors import Conflict
+
+
+def submit_training(
+    work: UnitOfWork, shop: ShopId, as_of: dt.date | None = None, seed: int | None = None
+) -> Submitted[ModelVersionRecord]:
+    """A new model version with its job; Conflict if no sold history was read yet.
+
+    The imports it reads are fixed now, so that a second run fits the same sales.
+    """
+    imports = work.imports.ready_ids(shop)
+    if not imports:
+        raise Conflict("There is no sold history yet: upload one first.")
+    as_of = as_of or local_date(work.shops.require(shop).time_zone)
+    version = work.models.add(shop, as_of, checked_seed(seed))
+    job = work.jobs.queue(shop, JobKind.TRAIN_MODEL, Queue.LONG, version.id, {"imports": list(imports)})
+    return Submitted(version, job)

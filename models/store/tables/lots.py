@@ -1,0 +1,46 @@
+"""Lots and the lines of their manifests."""
+
+import sqlalchemy as sa
+
+from models.store.tables.base import Id, Json, Millis, id_column, metadata, reference, shop_reference
+
+lot = sa.Table(
+    "lot",
+    metadata,
+    id_column(),
+    shop_reference(),
+    sa.Column("name", sa.Text, nullable=False),
+    sa.Column("source_id", Id, sa.ForeignKey("source.id"), nullable=True),
+    sa.Column("upload_id", Id, sa.ForeignKey("upload.id"), nullable=False),
+    sa.Column("state", sa.String(16), nullable=False),
+    sa.Column("error", sa.Text, nullable=True),
+    sa.Column("given", Json, nullable=False),
+    sa.Column("seed", sa.BigInteger, nullable=False),
+    sa.Column("as_of", sa.Date, nullable=True),
+    sa.Column("lines", sa.Integer, nullable=False),
+    sa.Column("units", sa.BigInteger, nullable=False),
+    sa.Column("tag_total", sa.Double, nullable=True),  # minor units
+    sa.Column("evaluation_id", Id, nullable=True),  # the current one; no foreign key: it would point in a circle
+    sa.Column("created_at", Millis, nullable=False),
+    sa.Index(None, "shop_id", "created_at", "id"),
+)
+
+line = sa.Table(
+    "line",
+    metadata,
+    reference("lot_id", "lot", primary_key=True),
+    sa.Column("no", sa.Integer, primary_key=True),
+    shop_reference(),
+    sa.Column("row", sa.Integer, nullable=False),
+    sa.Column("description", sa.Text, nullable=False),
+    sa.Column("brand", sa.Text, nullable=False),
+    sa.Column("category", sa.Text, nullable=False),
+    sa.Column("condition", sa.SmallInteger, nullable=False),
+    sa.Column("quantity", sa.Integer, nullable=False),
+    sa.Column("tag_each", sa.Double, nullable=True),  # minor units
+    sa.Column("sku", sa.Text, nullable=False),
+    sa.Column("gtin", sa.Text, nullable=False),
+    sa.Column("weight_kg", sa.Double, nullable=True),
+    sa.Column("pallet", sa.Text, nullable=False),
+    sa.Column("assorted", sa.Boolean, nullable=False),
+)
