@@ -1,0 +1,49 @@
+"""`lotwright evaluate`: the whole appraisal on files, without a server and without keeping anything."""
+
+import datetime as dt
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from api.cli.failures import fail, plain_failures
+
+
+def evaluate(
+    manifests: Annotated[list[Path], typer.Argument(metavar="MANIFEST...", help="Files that list the lots' lines.")],
+    sales: Annotated[Path, typer.Option(metavar="FILE", help="Your sold history.")],
+    settings: Annotated[Path | None, typer.Option(metavar="FILE.toml", help="Your settings.")] = None,
+    given_map: Annotated[
+        list[str] | None,
+        typer.Option("--map", metavar="CANONICAL=HEADER", help="Which column of your files is which; may be repeated."),
+    ] = None,
+    as_of: Annotated[str | None, typer.Option(metavar="DATE", help="The day to reckon from; default: today.")] = None,
+    seed: Annotated[int, typer.Option(min=0, max=2**53 - 1, help="Seed of the random draws.")] = 1,
+    json: Annotated[Path | None, typer.Option(metavar="FILE", help="Write the whole evaluation here.")] = None,
+    lines: Annotated[Path | None, typer.Option(metavar="FILE.csv", help="Write one row a line here.")] = None,
+) -> None:
+    """Read files, fit the regressions once, and tell each lot's bid ceiling, hours and backlog."""
+    day = _day(as_of) if as_of else None
+    with plain_failures():
+        from api.cli.answers import Wish
+        from api.cli.evaluation import evaluations
+        from api.cli.line_table import write_lines
+        from api.cli.written_json import write_json
+        from models.services.clock import machine_date
+
+        answers = evaluations(
+            Wish(tuple(manifests), sales, settings, tuple(given_map or ()), day or machine_date(), seed)
+        )
+        if json:
+            write_json(json, answers)
+        if lines:
+            write_lines(lines, answers)
+    if any(answer.error for answer in answers):
+        raise typer.Exit(2)
+
+
+def _day(text: str) -> dt.date:
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        fail(f"--as-of {text}: write the date as 2026-07-01.")

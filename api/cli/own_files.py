@@ -1,0 +1,70 @@
+"""The seller's files on disk -> what the appraisal takes.  A named column goes to every file that has it."""
+
+import tomllib
+from collections.abc import Sequence
+from pathlib import Path
+
+from api.cli.named_columns import PRICE_BASIS, Named, Pairs
+from models.intake.confined import read_history_confined, read_manifest_confined
+from models.intake.history import ReadHistory
+from models.intake.manifest import ReadManifest
+from models.values.errors import NeedsColumns, Rejected
+from models.values.given import Given, read_given
+from models.values.lines import LINE_COLUMNS
+from models.values.sales import SALES_COLUMNS
+
+
+def read_settings(path: Path | None) -> Given:
+    """The settings of a TOML file, checked; none without a file."""
+    if path is None:
+        return {}
+    try:
+        document = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise Rejected(f"{path}: not a TOML file: {error}") from error
+    try:
+        return read_given(document)
+    except Rejected as error:
+        raise Rejected(f"{path}: {error.message}", error.faults) from error
+
+
+def read_map(given: Sequence[str]) -> Pairs:
+    """`CANONICAL=HEADER` texts as pairs; Rejected if one is not."""
+    known = {*SALES_COLUMNS, *LINE_COLUMNS, PRICE_BASIS}
+    pairs = []
+    for text in given:
+        name, equals, header = (part.strip() for part in text.partition("="))
+        if not equals or not header or name not in known:
+            raise Rejected(f"--map {text}: write COLUMN=HEADER; COLUMN is one of {', '.join(sorted(known))}.")
+        if name == PRICE_BASIS and header not in ("unit", "row"):
+            raise Rejected(f"--map {text}: a price is per unit or per row.")
+        pairs.append((name, header))
+    return pairs
+
+
+def read_sales(path: Path, pairs: Pairs, currency: str) -> ReadHistory:
+    """The sold history; Rejected names the file and, where columns are asked for, the --map to give."""
+    data = path.read_bytes()
+    named = Named(pairs, (*SALES_COLUMNS, PRICE_BASIS))
+    try:
+        return named.read(lambda mapping: read_history_confined(data, path.name, mapping, currency))
+    except Rejected as error:
+        raise _of_file(path, error) from error
+
+
+def read_manifest(path: Path, pairs: Pairs, currency: str) -> ReadManifest:
+    """One manifest, as `read_sales`."""
+    data = path.read_bytes()
+    named = Named(pairs, LINE_COLUMNS)
+    try:
+        return named.read(lambda mapping: read_manifest_confined(data, path.name, mapping, currency))
+    except Rejected as error:
+        raise _of_file(path, error) from error
+
+
+def _of_file(path: Path, error: Rejected) -> Rejected:
+    named = error.message if error.message.startswith(path.name) else f"{path}: {error.message}"
+    if not isinstance(error, NeedsColumns):
+        return Rejected(named, error.faults)
+    asked = " ".join(f'--map {name}="..."' for name in error.missing)
+    return Rejected(f"{named} Give {asked}")
