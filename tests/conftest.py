@@ -1,22 +1,22 @@
 """Guards that hold for every test: no connection leaves this machine, one thread a calculation."""
 
-import os
-
-for _name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
-    os.environ.setdefault(_name, "1")
-
 import socket
 from collections.abc import Iterator
 from typing import Any
 
 import pytest
 
+from models.services.threads import one_thread
+
+one_thread()  # before numpy is loaded
 # doctests are looked for by module name, and several folders have one of this name
 collect_ignore_glob = ["*conftest.py"]
 
 
 def _is_loopback(address: Any) -> bool:
-    return not isinstance(address, tuple) or str(address[0]) in {"localhost", "::1"} or str(address[0]).startswith("127.")
+    return (
+        not isinstance(address, tuple) or str(address[0]) in {"localhost", "::1"} or str(address[0]).startswith("127.")
+    )
 
 
 @pytest.fixture(autouse=True, scope="session")

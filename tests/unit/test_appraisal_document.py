@@ -6,11 +6,11 @@ from typing import Any
 
 import numpy as np
 import pytest
+from appraisal_world import answer, demo_lines, demo_model
 
 from models.decide.components import Components
 from models.values.packing import unpack
 from models.values.streams import DRAWS
-from appraisal_world import answer, demo_lines, demo_model
 
 SETTINGS: dict[str, Any] = {
     "buying": {"premium": 0.15, "tax_rate": 0.05, "payment_surcharge": 0.03, "freight": 220, "bid_step": 25},
