@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from models.values.fields import Declared, Unit
@@ -11,6 +11,7 @@ from models.values.money import minor_digits, to_minor
 from models.values.settings import GROUPS, REGISTRY, Settings
 
 Origin = Literal["yours", "learned", "assumed"]
+Hit = tuple[Any, Origin]  # a value as documents write it, and where it came from
 
 
 @dataclass(frozen=True)
@@ -52,23 +53,31 @@ def in_force(given: Sequence[Given], learned: Given | None = None) -> InForce:
     layers: list[tuple[Origin, Given]] = [("yours", one) for one in given] + [("learned", learned or {})]
     found = {key: _find(key, layers) for key in REGISTRY}
     currency, _ = found["currency"] or ("USD", "assumed")
-    plain = {key: hit[0] if hit else _default(REGISTRY[key], currency) for key, hit in found.items()}
-    origins: dict[str, Origin] = {key: hit[1] if hit else "assumed" for key, hit in found.items()}
+    held = {key: hit or (_default(REGISTRY[key], currency), "assumed") for key, hit in found.items()}
+    costs = _by_category(layers)
+    assumptions = [_assumption(REGISTRY[key], hit, currency) for key, hit in held.items()]
+    for name, one in costs.items():
+        named = [_assumption(REGISTRY[f"selling.{key}"], hit, currency) for key, hit in one.items()]
+        assumptions += [
+            replace(own, key=own.key.replace("selling.", f'selling.by_category."{name}".')) for own in named
+        ]
+    settings = _settings(held, costs, currency)
+    return InForce(settings, {key: origin for key, (_, origin) in held.items()}, tuple(assumptions))
+
+
+def _settings(held: Mapping[str, Hit], costs: Mapping[str, Mapping[str, Hit]], currency: str) -> Settings:
+    def ready(key: str, hit: Hit) -> Any:
+        return _in_memory(REGISTRY[key], hit[0], currency)
+
     groups = {
-        group: table(
-            **{
-                key.split(".")[1]: _in_memory(REGISTRY[key], plain[key], currency)
-                for key in plain
-                if key.startswith(group + ".")
-            }
-        )
+        group: table(**{key.split(".")[1]: ready(key, hit) for key, hit in held.items() if key.startswith(group + ".")})
         for group, table in GROUPS.items()
     }
-    settings = Settings(currency=currency, by_category=_by_category(layers, currency), **groups)
-    return InForce(settings, origins, tuple(_assumption(key, plain[key], origins[key], currency) for key in REGISTRY))
+    by_category = {name: {key: ready(f"selling.{key}", hit) for key, hit in one.items()} for name, one in costs.items()}
+    return Settings(currency=currency, by_category=by_category, **groups)
 
 
-def _find(key: str, layers: Sequence[tuple[Origin, Given]]) -> tuple[Any, Origin] | None:
+def _find(key: str, layers: Sequence[tuple[Origin, Given]]) -> Hit | None:
     group, _, name = key.rpartition(".")
     for origin, layer in layers:
         content = layer.get(group, {}) if group else layer
@@ -83,15 +92,15 @@ def _default(declared: Declared, currency: str) -> Any:
     return declared.default
 
 
-def _assumption(key: str, plain: Any, origin: Origin, currency: str) -> Assumption:
-    declared = REGISTRY[key]
+def _assumption(declared: Declared, hit: Hit, currency: str) -> Assumption:
+    plain, origin = hit
     ranged = origin != "yours" and not (declared.unit is Unit.MONEY and currency != "USD")
 
     def written(plain: Any) -> Any:
         return None if plain is None else as_written(declared, plain, currency)
 
     low, high = (written(declared.low), written(declared.high)) if ranged else (None, None)
-    return Assumption(key, written(plain), origin, low, high)
+    return Assumption(declared.key, written(plain), origin, low, high)
 
 
 def as_written(declared: Declared, plain: Any, currency: str) -> Any:
@@ -123,10 +132,10 @@ def _in_memory(declared: Declared, plain: Any, currency: str) -> Any:
             return plain
 
 
-def _by_category(layers: Sequence[tuple[Origin, Given]], currency: str) -> dict[str, dict[str, Any]]:
-    merged: dict[str, dict[str, Any]] = {}
-    for _, layer in reversed(layers):
+def _by_category(layers: Sequence[tuple[Origin, Given]]) -> dict[str, dict[str, Hit]]:
+    """Every category's own costs as documents write them, the most particular layer last and so in force."""
+    merged: dict[str, dict[str, Hit]] = {}
+    for origin, layer in reversed(layers):
         for name, costs in layer.get("selling", {}).get("by_category", {}).items():
-            ready = {key: _in_memory(REGISTRY[f"selling.{key}"], value, currency) for key, value in costs.items()}
-            merged.setdefault(name, {}).update(ready)
+            merged.setdefault(name, {}).update({key: (value, origin) for key, value in costs.items()})
     return merged

@@ -74,7 +74,10 @@ def test_unusable_bid_steps_are_refused(steps: object) -> None:
 
 def test_category_costs_override_the_general_ones() -> None:
     given = read_given({"selling": {"fee_share": 0.1, "by_category": {"Toys": {"packing": 2}}}})
-    settings = in_force([given]).settings
+    held = in_force([given])
+    settings = held.settings
+    told = next(one for one in held.assumptions if one.key == 'selling.by_category."Toys".packing')
+    assert (told.value, told.source) == ("2.00", "yours")
     assert settings.selling_for("Toys > Dolls").packing == 200.0
     assert settings.selling_for("Toys > Dolls").fee_share == 0.1
     assert settings.selling_for("Garden").packing == 100.0
