@@ -1,10 +1,13 @@
 """What must the seller check before bidding?  The lot's own cautions first, then what is always said."""
 
+import datetime as dt
 from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 
+from models.appraisal.draw import Drawn
+from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
 from models.values.cautions import STANDING_CAUTIONS
@@ -13,8 +16,12 @@ from models.values.fields import Unit
 from models.values.problems import Caution
 from models.values.settings import REGISTRY
 
+MOST_LEFTOVER = 0.15  # of expected cash
+MOST_BLANK = 0.5  # of sold rows; above it a column teaches little
+OLD_DAYS = 60  # a history that ended so long ago is told as old
 
-def lot_cautions(question: Question, lot: Prepared) -> list[dict[str, Any]]:
+
+def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> list[dict[str, Any]]:
     """All cautions in the contract's form; `line` only where one line is meant."""
     of_lines = sorted(lot.prices.cautions, key=lambda one: (one.line is not None, one.line or 0))
     told = (
@@ -22,7 +29,10 @@ def lot_cautions(question: Question, lot: Prepared) -> list[dict[str, Any]]:
         *_of_settings(question),
         *of_lines,
         *lot.tempo.cautions,
+        *_of_history(lot),
+        *_of_days(question, lot.known_until),
         *_of_lot(lot),
+        *_of_leftover(drawn, decision),
         *STANDING_CAUTIONS,
     )
     return [_told(caution) for caution in told]
@@ -66,3 +76,60 @@ def _of_lot(lot: Prepared) -> Iterator[Caution]:
         f"{own} of {len(lot.lines)} lines are items you have sold before; the others rest on goods like them.",
         "Look up sold prices of the dearest lines you have never sold.",
     )
+
+
+def _of_leftover(drawn: Drawn, decision: Decision) -> Iterator[Caution]:
+    """How much of the money would come from goods that are not sold singly: an assumed share of their price."""
+    total = drawn.components
+    leftover = drawn.costs.net_share * drawn.costs.leftover_share
+    worth = float((leftover @ total.leftover_worth).mean()) * decision.shade
+    cash = float(decision.draws.cash.mean())
+    if cash > 0 and worth > MOST_LEFTOVER * cash:
+        yield Caution(
+            f"About {worth / cash:.0%} of what this lot may bring is leftover value of units that are not listed or"
+            " do not sell in time: an assumed share of their price.",
+            "Be sure that you can get rid of them at that, or set selling.leftover_share lower.",
+        )
+
+
+_BLANK = {
+    "condition": "how much less used goods fetch is then assumed, not learned",
+    "category": "goods of different kinds are then judged alike",
+    "sold_on": "how the market moves is then not seen",
+}  # tags are told of by the prices themselves
+
+
+def _of_history(lot: Prepared) -> Iterator[Caution]:
+    for column, meaning in _BLANK.items():
+        share = lot.blanks[column]
+        if share > MOST_BLANK:
+            yield Caution(
+                f"{share:.0%} of your sold rows leave {column} blank: {meaning}.",
+                f"Add {column} to your sold history and learn again, or bid lower.",
+            )
+
+
+def _of_days(question: Question, known_until: dt.date) -> Iterator[Caution]:
+    """Days that do not fit together: a history too old or too new, a close or an arrival in the past."""
+    terms, as_of = question.held.settings.lot, question.as_of
+    old = (as_of - known_until).days
+    if old > OLD_DAYS:
+        yield Caution(
+            f"Your sold history ends on {known_until.isoformat()}, {old} days before this answer; prices may move.",
+            "Upload your newer sales and learn again.",
+        )
+    if old < 0:
+        yield Caution(
+            f"This answer is for {as_of.isoformat()}, but rests on sales up to {known_until.isoformat()}.",
+            "Check the day you asked for.",
+        )
+    if terms.closes_at is not None and terms.closes_at.date() < as_of - dt.timedelta(days=1):
+        yield Caution(
+            f"Bidding is given as ended on {terms.closes_at.date().isoformat()}, before this answer's day.",
+            "Check the closing time.",
+        )
+    if terms.arrives_on is not None and terms.arrives_on < as_of:
+        yield Caution(
+            f"The arrival is given as {terms.arrives_on.isoformat()}, before this answer's day; it counts as today.",
+            "Check the day of arrival.",
+        )

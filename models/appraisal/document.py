@@ -16,6 +16,7 @@ from models.decide.backlog import BacklogEffect, Clearing
 from models.decide.ceiling import Ceiling
 from models.decide.figures import BidFigures
 from models.decide.quantiles import money_spread, spread
+from models.estimate.research_first import research_first
 from models.values.arrays import FloatArray
 from models.values.money import whole_minor
 from models.values.settings import Settings
@@ -40,7 +41,8 @@ def document(question: Question, lot: Prepared, drawn: Drawn, decision: Decision
         "assumptions": [asdict(one) for one in question.held.assumptions],
         "explain": _explain(lot),
         "actions": _actions(drawn),
-        "cautions": lot_cautions(question, lot),
+        "research_first": _research(lot),
+        "cautions": lot_cautions(question, lot, drawn, decision),
         "problems": asdict(question.problems) | {"items": [asdict(one) for one in question.problems.items]},
     }
 
@@ -142,6 +144,11 @@ def _explain(lot: Prepared) -> dict[str, Any]:
 
     spread_from = [{"from": cause, "share": round(part, 4)} for cause, part in lot.prices.spread]
     return {"top3_share": share(3), "top10_share": share(10), "spread": spread_from}
+
+
+def _research(lot: Prepared) -> list[dict[str, Any]]:
+    found = [asdict(one) for one in research_first(lot.prices)]
+    return [one | {"spread_removed": round(one["spread_removed"], 4)} for one in found]
 
 
 def _actions(drawn: Drawn) -> dict[str, int]:

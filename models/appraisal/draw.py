@@ -99,6 +99,7 @@ def _value(lot: Prepared, shared: _Shared, index: IntArray) -> tuple[SliceValue,
         minutes_listing=lot.minutes.listing[index][:, None],
         cost_key=shared.cost_key[index],
         never=lot.never[index],
+        chosen=lot.chosen[index],
     )
     return value_slice(draws, shared.reading), sales.units.mean(axis=1) / lines.quantity[index]
 

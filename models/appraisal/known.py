@@ -7,6 +7,7 @@ import numpy as np
 
 from models.values.sales import Sales
 
+_TELLING = ("condition", "category", "tag_each", "sold_on")
 _UNTIL_SOLD = ("sold_price", "fees", "shipping_charged", "shipping_paid", "refunded")
 
 
@@ -32,6 +33,15 @@ def known_sales(sales: Sales, until: np.datetime64) -> Sales:
     return replace(known, **blanked, sold_on=np.where(unsold, np.datetime64("NaT", "D"), known.sold_on))
 
 
+def in_content_order(sales: Sales) -> Sales:
+    """The rows sorted by what they say, so that the order of a file changes no fit, to the last bit."""
+    columns = [getattr(sales, field.name) for field in fields(sales) if field.name != "row"]
+    plain = [np.nan_to_num(column, nan=-1.0) if column.dtype == np.float64 else column for column in columns]
+    plain = [column.astype(np.int64) if column.dtype.kind == "M" else column for column in plain]
+    rows = list(zip(*(column.tolist() for column in plain), strict=True))
+    return sales.take(np.array(sorted(range(len(rows)), key=rows.__getitem__), dtype=np.int64))
+
+
 def fingerprint(sales: Sales) -> str:
     """A digest of every cell but the row numbers: the same sales, the same text."""
     digest = hashlib.blake2b(digest_size=16)
@@ -42,3 +52,11 @@ def fingerprint(sales: Sales) -> str:
         digest.update("\x1f".join(column).encode() if column.dtype == object else column.tobytes())
         digest.update(b"\x1e")
     return digest.hexdigest()
+
+
+def blanks_of(sales: Sales) -> dict[str, float]:
+    """Share of sold rows that leave each telling column blank; 0 without sold rows."""
+    sold = sales.take(sales.sold)
+    blank = {"condition": sold.condition < 0, "category": sold.category == "", "tag_each": np.isnan(sold.tag_each)}
+    blank["sold_on"] = np.isnat(sold.sold_on)
+    return {name: round(float(blank[name].mean()), 4) if len(sold) else 0.0 for name in _TELLING}

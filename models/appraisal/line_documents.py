@@ -28,7 +28,7 @@ def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: De
 def _line(at: int, question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> dict[str, Any]:
     currency = question.held.settings.currency
     lines, prices = lot.lines, lot.prices
-    return _facts(at, lot, currency) | {
+    estimated = {
         "unit_price": {
             name: money(getattr(prices.unit_price, name)[at], currency) for name in ("mean", "p10", "p50", "p90")
         },
@@ -39,8 +39,16 @@ def _line(at: int, question: Question, lot: Prepared, drawn: Drawn, decision: De
         "proceeds_after_pay": money(decision.after_pay_of_line[at], currency),
         "action": Action(int(drawn.lines.action[at])).name.lower(),
         "evidence": {"basis": prices.basis[at], "sales_like_it": int(prices.sales_like_it[at])},
-        "no": int(lines.no[at]),
     }
+    return _facts(at, lot, currency) | estimated | _typed_in(int(lines.no[at]), question)
+
+
+def _typed_in(no: int, question: Question) -> dict[str, Any]:
+    """What the seller said of this line; nothing where they said nothing."""
+    currency = question.held.settings.currency
+    prices = [money(price, currency) for price in question.looked_up.get(no, ())]
+    told: dict[str, Any] = {"looked_up_prices": prices} if prices else {}
+    return told | ({"action_source": "yours"} if no in question.chosen else {})
 
 
 def _facts(at: int, lot: Prepared, currency: str) -> dict[str, Any]:

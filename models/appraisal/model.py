@@ -1,6 +1,7 @@
 """What was learned from one sold history?  All an appraisal needs of it, as plain arrays."""
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
@@ -28,6 +29,7 @@ class Model:
     currency: str
     known_until: np.datetime64  # [D], the end of what the history knows
     sales_used: int  # sold rows with a usable price
+    blanks: Mapping[str, float]  # share of sold rows that leave a telling column blank
     fingerprint: str  # of the sales it was fitted on
 
     def to_bytes(self) -> bytes:
@@ -47,6 +49,7 @@ class Model:
             "currency": self.currency,
             "known_until": str(self.known_until),
             "sales_used": self.sales_used,
+            "blanks": dict(self.blanks),
             "fingerprint": self.fingerprint,
         }
 

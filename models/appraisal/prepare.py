@@ -3,7 +3,9 @@
 Lines are put into an order of their own content first, so that the order of the file changes nothing, to the last bit.
 """
 
+import datetime as dt
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,8 +13,10 @@ import numpy as np
 from models.appraisal.model import Model
 from models.appraisal.question import Question
 from models.appraisal.timeline import Timeline, Worth, paid_on, timeline
+from models.decide.actions import NOT_CHOSEN, Action
 from models.decide.never import never_lines
 from models.estimate.effort import LineMinutes, line_minutes
+from models.estimate.looked_up import with_looked_up
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_prices import price_lot
 from models.estimate.products import Matched, item_name, match
@@ -38,13 +42,16 @@ class Prepared:
     minutes: LineMinutes
     times: Timeline
     never: BoolArray
+    chosen: IntArray  # (n,), `Action` codes of the seller's own choice, -1 where there is none
     unit_minutes: float  # mean minutes to list a unit of what waits
+    known_until: dt.date  # the end of what the history knows
+    blanks: Mapping[str, float]  # share of its sold rows that leave a telling column blank
 
 
 def prepare(question: Question, model: Model) -> Prepared:
     """Match, price, pace and place every line."""
     settings = question.held.settings
-    order = _content_order(question.lines)
+    order = _content_order(question)
     lines = question.lines.take(order)
     matched = match(model.book, lines.description, lines.sku, lines.gtin)
     minutes = line_minutes(lines, matched, model.effort, settings.effort, lines.assorted)
@@ -53,7 +60,8 @@ def prepare(question: Question, model: Model) -> Prepared:
     paid = paid_on(settings, question.as_of, question.zone)
 
     # Prices drift until the day of sale, which depends on the pace, which reads the price level: one round settles it.
-    near = price_lot(lines, matched, model.prices, np.full(len(lines), gap))
+    now = price_lot(lines, matched, model.prices, np.full(len(lines), gap))
+    near = with_looked_up(now, now, question.looked_up)
     worth = Worth(matched.product, _value(near, lines), minutes.listing)
     times = timeline(settings, question.as_of, paid, worth, unit_minutes)
     tempo = pace_lot(lines, matched, model.tempo, settings.selling, near.unit_price.mean)
@@ -65,23 +73,35 @@ def prepare(question: Question, model: Model) -> Prepared:
         lines=lines,
         keys=_keys(lines, matched),
         matched=matched,
-        prices=price_lot(lines, matched, model.prices, ahead),
+        prices=with_looked_up(price_lot(lines, matched, model.prices, ahead), now, question.looked_up),
         tempo=tempo,
         days_to_sell=selling_days,
         minutes=minutes,
         times=times,
         never=never_lines(lines, settings.never),
+        chosen=_chosen(question, lines),
         unit_minutes=unit_minutes,
+        known_until=model.known_until.astype(dt.date),
+        blanks=model.blanks,
     )
 
 
-def _content_order(lines: Lines) -> IntArray:
-    """Positions sorted by what the lines say; equal lines keep the file's order, which then changes nothing."""
+def _content_order(question: Question) -> IntArray:
+    """Positions sorted by what the lines say and the seller said of them.
+
+    Equal lines keep the file's order, which then changes nothing.
+    """
+    lines = question.lines
     columns = (lines.gtin, lines.sku, lines.description, lines.brand, lines.category, lines.condition, lines.quantity)
-    rows = list(
-        zip(*(column.tolist() for column in columns), np.nan_to_num(lines.tag_each, nan=-1).tolist(), strict=True)
-    )
+    tags, numbers = np.nan_to_num(lines.tag_each, nan=-1).tolist(), lines.no.tolist()
+    told = [(sorted(question.looked_up.get(no, ())), question.chosen.get(no, "")) for no in numbers]
+    rows = list(zip(*(column.tolist() for column in columns), tags, told, strict=True))
     return np.array(sorted(range(len(rows)), key=rows.__getitem__), dtype=np.int64)
+
+
+def _chosen(question: Question, lines: Lines) -> IntArray:
+    codes = {action.name.lower(): int(action) for action in Action}
+    return np.array([codes.get(question.chosen.get(no, ""), NOT_CHOSEN) for no in lines.no.tolist()], dtype=np.int64)
 
 
 def _keys(lines: Lines, matched: Matched) -> TextArray:

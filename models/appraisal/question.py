@@ -1,8 +1,8 @@
 """What is asked of an appraisal, and what it answers."""
 
 import datetime as dt
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from models.values.in_force import InForce
@@ -14,7 +14,10 @@ Progress = Callable[[float, str], None]
 
 @dataclass(frozen=True)
 class Question:
-    """One lot under one set of settings on one day; `zone` is the shop's time zone."""
+    """One lot under one set of settings on one day; `zone` is the shop's time zone.
+
+    `looked_up` and `chosen` are what the seller typed in, by line number.
+    """
 
     lines: Lines
     problems: Problems
@@ -24,6 +27,8 @@ class Question:
     as_of: dt.date
     seed: int
     zone: str = "UTC"
+    looked_up: Mapping[int, tuple[float, ...]] = field(default_factory=dict)  # sold prices of one unit [minor units]
+    chosen: Mapping[int, str] = field(default_factory=dict)  # list | skip | never
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,10 @@
 import datetime as dt
 from collections.abc import Callable
 
-from models.appraisal.known import fingerprint, known_sales, known_until
+from models.appraisal.known import blanks_of, fingerprint, in_content_order, known_sales, known_until
 from models.appraisal.model import Model
 from models.estimate.fit.effort import fit_effort
-from models.estimate.fit.learned import learned_settings
+from models.estimate.fit.learned import learned_minutes, learned_settings
 from models.estimate.fit.prices import fit_prices
 from models.estimate.fit.tempo import fit_tempo
 from models.estimate.products import build_book
@@ -19,7 +19,7 @@ Progress = Callable[[float, str], None]
 def fit(sales: Sales, as_of: dt.date, currency: str, progress: Progress) -> Model:
     """The model of one sold history as it was known on `as_of`."""
     until = known_until(sales, day(as_of))
-    known = known_sales(sales, until)
+    known = in_content_order(known_sales(sales, until))
     progress(0.05, "grouping products")
     book, product = build_book(known.title, known.sku, known.gtin)
     progress(0.10, "learning prices")
@@ -33,9 +33,10 @@ def fit(sales: Sales, as_of: dt.date, currency: str, progress: Progress) -> Mode
         prices=prices,
         tempo=tempo,
         effort=effort,
-        learned=learned_settings(known, until, currency),
+        learned=learned_settings(known, until, currency) | learned_minutes(effort),
         currency=currency,
         known_until=until,
         sales_used=prices.sales_used,
+        blanks=blanks_of(known),
         fingerprint=fingerprint(known),
     )

@@ -1,6 +1,7 @@
 """Is a line worth a listing?  What listing adds to its cash, against the pay for the minutes that listing adds.
 
-Skipping a line leaves all its units over: they bring the leftover value and take sorting minutes only.
+What the seller chose for a line goes before that, and before the list of what is never sold here.  Skipping a
+line leaves all its units over: they bring the leftover value and take sorting minutes only.
 """
 
 from enum import IntEnum
@@ -18,8 +19,16 @@ class Action(IntEnum):
     NEVER = 2
 
 
+NOT_CHOSEN = -1
+
+
 def line_actions(
-    cash_listed: FloatArray, cash_skipped: FloatArray, own_minutes: FloatArray, hourly_pay: float, never: BoolArray
+    cash_listed: FloatArray,
+    cash_skipped: FloatArray,
+    own_minutes: FloatArray,
+    hourly_pay: float,
+    never: BoolArray,
+    chosen: IntArray,
 ) -> IntArray:
     """The better of listing and skipping, from expected and unshaded proceeds.
 
@@ -33,6 +42,8 @@ def line_actions(
         Pay for the seller's hours [minor units].
     never : ndarray of shape (n_lines,)
         Lines that are not to be sold here whatever they bring.
+    chosen : ndarray of shape (n_lines,)
+        `Action` codes that the seller chose, `NOT_CHOSEN` where they left it to us.
 
     Returns
     -------
@@ -48,10 +59,11 @@ def line_actions(
     --------
     >>> chosen = line_actions(
     ...     np.array([2000.0, 290.0, 9000.0]), np.array([100.0, 20.0, 400.0]), np.array([18.0, 18.0, 18.0]),
-    ...     hourly_pay=1500.0, never=np.array([False, False, True]))
+    ...     hourly_pay=1500.0, never=np.array([False, False, True]), chosen=np.full(3, NOT_CHOSEN))
     >>> [Action(code).name.lower() for code in chosen]
     ['list', 'skip', 'never']
     """
     worth_it = cash_listed - cash_skipped > hourly_pay * own_minutes / 60
-    chosen = np.where(worth_it, int(Action.LIST), int(Action.SKIP))
-    return np.where(never, int(Action.NEVER), chosen).astype(np.int64)
+    ours = np.where(worth_it, int(Action.LIST), int(Action.SKIP))
+    ours = np.where(never, int(Action.NEVER), ours).astype(np.int64)
+    return np.where(chosen == NOT_CHOSEN, ours, chosen)

@@ -31,6 +31,7 @@ class SliceDraws:
     minutes_listing: FloatArray  # / 1, of the whole line, if listed
     cost_key: IntArray  # (n_lines,), index in the lot's cost keys
     never: BoolArray  # (n_lines,)
+    chosen: IntArray  # (n_lines,), the seller's own `Action` codes, `NOT_CHOSEN` where they left it to us
 
 
 @dataclass(frozen=True)
@@ -102,7 +103,7 @@ def value_slice(draws: SliceDraws, reading: Reading) -> SliceValue:
     >>> draws = SliceDraws(
     ...     price=np.array([[3000.0, 5000.0]]), saleable=units, dead=units * 0, sold=np.array([[1.0, 2.0]]),
     ...     discount=np.ones((1, 1)), minutes_listing=np.array([[12.0]]), cost_key=np.array([0]),
-    ...     never=np.array([False]))
+    ...     never=np.array([False]), chosen=np.array([-1]))
     >>> costs = selling_costs(Settings(), texts([""]))
     >>> value = value_slice(draws, Reading(costs, hourly_pay=1500.0, minutes_sort=2.0, minutes_pack=6.0))
     >>> value.components.cash(costs).tolist()  # 3000 x .855 - 130 = 2435, a tenth of it for the unit left over
@@ -115,6 +116,7 @@ def value_slice(draws: SliceDraws, reading: Reading) -> SliceValue:
     listed = _Grains.of(draws, reading)
     action = _actions(listed, draws, reading)
     chosen = listed.leave_over(np.flatnonzero(action != Action.LIST), draws, reading)
+    chosen.sorting[action == Action.NEVER] = 0.0  # what is never sold here takes no hours at all
     return SliceValue(_summed(chosen, draws, reading), _line_values(chosen, draws, reading, action))
 
 
@@ -174,7 +176,8 @@ def _actions(listed: _Grains, draws: SliceDraws, reading: Reading) -> IntArray:
     skipped = costs.net_share[key] * skipped_worth - costs.order_costs[key] * later * draws.saleable.mean(axis=1)
     own_minutes = _mean(listed.listing, _COUNT) + _mean(listed.packing, _COUNT)
     cash_listed = np.add(*_cash_parts(listed, costs, key))
-    return line_actions(cash_listed, costs.leftover_share[key] * skipped, own_minutes, reading.hourly_pay, draws.never)
+    cash_skipped = costs.leftover_share[key] * skipped
+    return line_actions(cash_listed, cash_skipped, own_minutes, reading.hourly_pay, draws.never, draws.chosen)
 
 
 def _cash_parts(lines: _Grains, costs: SellingCosts, key: IntArray) -> tuple[FloatArray, FloatArray]:

@@ -5,7 +5,7 @@ one).  Sealed units of one item are ONE listing plus a small extra a unit; furth
 assorted line is as many listings as units.  Sorting (a unit), listing, packing (an order) are three different hours.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -45,7 +45,7 @@ def line_minutes(
     model : EffortModel
         What the timings taught.
     effort : Effort
-        The settings' minutes: the priors, and all there is without timings.
+        Minutes in force: the seller's own, else what the timings taught (`learned_minutes`), else the defaults.
     assorted : ndarray of shape (n_lines,)
         True where a line is many different goods.
 
@@ -53,9 +53,8 @@ def line_minutes(
     -------
     LineMinutes
     """
-    prior = np.log([getattr(effort, kind) for kind in KINDS]) - _default_prior()
-    ln_kind = model.ln_minutes + model.sensitivity @ prior
-    shared = _goods_effect(lines, model, prior)
+    ln_kind = np.log([getattr(effort, kind) for kind in KINDS])
+    shared = _goods_effect(lines, model)
     sealed = lines.condition == SEALED
     first = np.exp(ln_kind[0] + shared)
     further = np.exp(np.where(sealed, ln_kind[FURTHER_SEALED], ln_kind[FURTHER_USED]) + shared)
@@ -86,17 +85,11 @@ def minutes_factor_draws(model: EffortModel, seed: int, work: Work = "listing", 
     return np.exp(sd * standard_normals(seed, "minutes", work, draws) - sd**2 / 2.0)
 
 
-def _default_prior() -> FloatArray:
-    return np.log([getattr(Effort(), kind) for kind in KINDS])
-
-
-def _goods_effect(lines: Lines, model: EffortModel, prior: FloatArray) -> FloatArray:
+def _goods_effect(lines: Lines, model: EffortModel) -> FloatArray:
     top, _ = category_keys(lines.category)
-    moved = replace(model.category, effect=model.category.effect + model.category_sensitivity @ prior)
-    by_condition = model.condition_effect + model.condition_sensitivity @ prior
     condition = lines.condition.astype(np.int64)
-    effect = np.where(condition >= 0, by_condition[np.maximum(condition, 0)], 0.0)
-    return np.asarray(effect + moved.effect_of(top))
+    effect = np.where(condition >= 0, model.condition_effect[np.maximum(condition, 0)], 0.0)
+    return np.asarray(effect + model.category.effect_of(top))
 
 
 def _item_units(lines: Lines, matched: Matched, assorted: BoolArray) -> FloatArray:

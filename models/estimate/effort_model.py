@@ -15,20 +15,14 @@ FURTHER_SEALED, FURTHER_USED = 1, 2  # index in KINDS
 
 @dataclass(frozen=True)
 class EffortModel:
-    """Every field is an array, a number or a table; effects in ln minutes.
-
-    The settings are priors: with other settings than the defaults, the posterior moves by `sensitivity` times the
-    change of the three prior means.
-    """
+    """Every field is an array, a number or a table; effects in ln minutes, around the goods that were timed."""
 
     timings: int  # rows with listing minutes that were used
     unit_minutes: float  # the history's mean listing minutes of a unit, NaN without timings
-    ln_minutes: FloatArray  # (3,), first, further sealed, further used unit, under the default settings
-    sensitivity: FloatArray  # (3, 3), d ln_minutes / d prior ln of KINDS
+    ln_minutes: FloatArray  # (3,), first, further sealed, further used unit; the default settings are their priors
+    told: FloatArray  # (3,), timed rows that tell of each
     condition_effect: FloatArray  # (6,), by condition code
-    condition_sensitivity: FloatArray  # (6, 3)
     category: Levels
-    category_sensitivity: FloatArray  # (n_categories, 3)
     base_sd: float  # posterior sd of ln minutes shared by the whole lot
 
     def arrays(self) -> Arrays:

@@ -16,6 +16,8 @@ from models.estimate.unseen import unseen_levels
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
 
 UNNAMED_LOT_SD = 0.20  # weeks stand in for lots without a name, and show less than lots differ
+LOT_KIND = "lot"
+DRIFT_KINDS = ("drift", "drift by top")
 OWN_KINDS = ("product", "item", "tag")
 JUDGED_KINDS = ("condition", "top", "sub", "brand", "brand and sub", "declared", *OWN_KINDS, "tags of the lot")
 
@@ -128,7 +130,7 @@ def lot_load(n_lines: int, var: float) -> Loads:
     [0.04, 0.04]
     """
     ones = np.ones(n_lines)
-    return Loads("lot", np.arange(n_lines), [""] * n_lines, ones, var * ones, var * ones)
+    return Loads(LOT_KIND, np.arange(n_lines), [""] * n_lines, ones, var * ones, var * ones)
 
 
 def _own(kind: str, row: IntArray, name: list[str], load: FloatArray, var: FloatArray) -> Loads:
@@ -148,5 +150,7 @@ def _drift(model: PriceModel, facts: Facts) -> Iterator[Loads]:
     ones, line = np.ones(len(facts)), np.arange(len(facts))
     var = model.posterior.block_unseen("walk")
     yield Loads("drift", line, [""] * len(facts), ahead, var * ones, 0 * ones)
+    if len(set(model.counts.top_of_sub.tolist())) < 2:  # one kind of goods: its market is the market
+        return
     var = model.posterior.block_unseen("walk by top")
     yield Loads("drift by top", line, [str(top) for top in facts.top], ahead, var * ones, 0 * ones)

@@ -9,6 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from models.estimate.lot_cells import Cells
+from models.estimate.lot_taught import Taught, remaining
 from models.estimate.lot_totals import Range, Total, judgement_var, log_normal_range, lot_spread, lot_total, noise_cv2
 from models.estimate.posterior import Posterior
 from models.estimate.sparse_rows import SparseRows
@@ -34,6 +35,7 @@ class LotPrices:
     basis: TextArray  # own_item | brand_and_category | category | tag_only | prior_only
     sales_like_it: IntArray  # own sales behind that basis
     cautions: tuple[Caution, ...]
+    taught: Taught | None = None  # what looked-up prices took off the spread
 
     def __len__(self) -> int:
         return len(self.no)
@@ -44,9 +46,15 @@ class LotPrices:
         return np.sqrt(self.noise_var)
 
     @cached_property
+    def effects_var(self) -> FloatArray:
+        """What the learned effects add to each line's log variance, before any looked-up price."""
+        return self.posterior.variance(self.rows)
+
+    @cached_property
     def log_var(self) -> FloatArray:
         """Log variance of a line's price level, without the noise of single sales."""
-        return self.posterior.variance(self.rows) + self.cells.line_var()
+        before = self.effects_var + self.cells.line_var()
+        return before if self.taught is None else np.maximum(before - self.taught.removed(), 0.0)
 
     @cached_property
     def unit_price(self) -> Range:
@@ -59,7 +67,8 @@ class LotPrices:
         """All units as listed, in closed form."""
         line_mean = self.quantity * self.unit_price.mean
         cv2 = noise_cv2(self.noise_var, self.quantity)
-        return lot_total(line_mean, cv2, self.rows, self.cells, self.posterior)
+        before = lot_total(line_mean, cv2, self.rows, self.cells, self.posterior)
+        return before if self.taught is None else remaining(before, self.posterior, self.cells, self.taught)
 
     @property
     def resale(self) -> Range:

@@ -118,7 +118,7 @@ def lot_spread(total: Total, cells: Cells) -> tuple[tuple[str, float], ...]:
     parts = {_SAYS["effects"]: total.effects, _SAYS["noise"]: total.noise}
     for kind, var in zip(cells.kind.tolist(), total.by_cell.tolist(), strict=True):
         parts[_SAYS[kind]] = parts.get(_SAYS[kind], 0.0) + var
-    whole = max(total.log_var, 1e-300)
+    whole = max(sum(part for part in parts.values() if part > 0), 1e-300)  # prices seen can set parts against another
     shares = [(name, part / whole) for name, part in parts.items() if part > 1e-6 * whole]
     return tuple(sorted(shares, key=lambda share: (-share[1], share[0])))
 
@@ -138,7 +138,8 @@ def judgement_var(total: Total, cells: Cells) -> float:
     >>> judgement_var(total, cells)
     0.0
     """
-    return total.effects + float(total.by_cell[np.isin(cells.kind.astype(str), JUDGED_KINDS)].sum())
+    judged = np.isin(cells.kind.astype(str), JUDGED_KINDS)
+    return max(0.0, total.effects + float(total.by_cell[judged].sum()))
 
 
 def noise_cv2(noise_var: FloatArray, quantity: IntArray) -> FloatArray:

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.estimate.lot_joint import LotPrices
+from models.estimate.lot_taught import Taught
 from models.estimate.sparse_rows import SparseRows, from_entries
 from models.values.arrays import FloatArray, IntArray
 from models.values.streams import DRAWS, stream
@@ -24,6 +25,7 @@ class SharedDraws:
     effects: Draws  # (k, DRAWS) what the learned effects add, by direction
     directions: SparseRows  # (n_lines, k) how each line hangs on them
     held: dict[int, Draws] = field(repr=False)  # standard normals of cells that many lines share
+    surprise: Draws | None = None  # (k, DRAWS) what looked-up prices would have shown in each draw, times factor^-1
 
 
 def shared_draws(lot: LotPrices, seed: int) -> SharedDraws:
@@ -63,7 +65,11 @@ def shared_draws(lot: LotPrices, seed: int) -> SharedDraws:
         directions = SparseRows(rows.start, place, rows.value, len(touched))
     count = np.bincount(lot.cells.loading.column, minlength=len(lot.cells.var))
     held = {int(cell): cell_draws(lot, int(cell), seed) for cell in np.flatnonzero(count >= _HELD_FROM)}
-    return SharedDraws(seed, _effects(reached, seed), directions, held)
+    if lot.taught is None:
+        return SharedDraws(seed, _effects(reached, seed), directions, held)
+    effects = _effects(np.concatenate([reached, lot.taught.reached]), seed)
+    surprise = _surprise(effects[len(reached) :], lot, lot.taught, held, seed)
+    return SharedDraws(seed, effects[: len(reached)], directions, held, surprise)
 
 
 def line_price_draws(lot: LotPrices, shared: SharedDraws, index: IntArray, seed: int) -> FloatArray:
@@ -95,7 +101,10 @@ def line_price_draws(lot: LotPrices, shared: SharedDraws, index: IntArray, seed:
     (2, 8192)
     """
     log = shared.directions.take(index).times_matrix(shared.effects)
-    _add_cells(log, lot, shared, index)
+    _add_cells(log, lot, lot.cells.loading.take(index), shared.held, seed)
+    if lot.taught is not None and shared.surprise is not None:
+        for at, pull in enumerate(lot.taught.pull[index].astype(np.float32)):
+            log[at] -= pull @ shared.surprise
     noise_var = lot.noise_var[index]
     own_var = np.log1p(np.expm1(noise_var) / lot.quantity[index])
     for at, line in enumerate(index):
@@ -128,16 +137,28 @@ def cell_draws(lot: LotPrices, cell: int, seed: int) -> Draws:
     return stream(seed, kind, key).standard_normal(DRAWS, dtype=np.float32)
 
 
-def _add_cells(log: Draws, lot: LotPrices, shared: SharedDraws, index: IntArray) -> None:
+def _surprise(seen: Draws, lot: LotPrices, taught: Taught, held: dict[int, Draws], seed: int) -> Draws:
+    """Matheron's rule: a draw less the gain times what it would have shown is a draw given what was seen.
+
+    So every stream keeps its key, and what is drawn of a line without looked-up prices is drawn as before.
+    """
+    _add_cells(seen, lot, taught.loading, held, seed)
+    gap = stream(seed, "gap of looked-up prices").standard_normal(DRAWS, dtype=np.float32)
+    for at, key in enumerate(taught.key.tolist()):
+        own = stream(seed, "looked-up price", str(key)).standard_normal(DRAWS, dtype=np.float32)
+        seen[at] += np.float32(np.sqrt(taught.own_var[at])) * own + np.float32(np.sqrt(taught.gap_var)) * gap
+    return np.linalg.solve(taught.factor, seen.astype(np.float64)).astype(np.float32)
+
+
+def _add_cells(log: Draws, lot: LotPrices, rows: SparseRows, held: dict[int, Draws], seed: int) -> None:
     """Add every cell's part to the lines of one slice, in place."""
-    rows = lot.cells.loading.take(index)
     order = np.argsort(rows.column, kind="stable")
     at = rows.row
     last, normal = -1, np.zeros(0, dtype=np.float32)
     for entry in order:
         cell = int(rows.column[entry])
         if cell != last:
-            normal = shared.held[cell] if cell in shared.held else cell_draws(lot, cell, shared.seed)
+            normal = held[cell] if cell in held else cell_draws(lot, cell, seed)
             last = cell
         log[at[entry]] += np.float32(rows.value[entry] * np.sqrt(lot.cells.var[cell])) * normal
 

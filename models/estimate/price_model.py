@@ -12,8 +12,9 @@ from models.estimate.tags import PRICE_SLOPE, TagModel
 from models.values.arrays import Arrays, FloatArray, IntArray, TextArray
 
 # ln price against a sealed unit, before the data speak; index is the condition's code, the last one is unknown.
+# Unknown lies between sealed and works: sales that name no condition must not make those that do look dear.
 # Untested is as worn: only sales made as untested use it, a line to value is priced as working (if it is alive).
-CONDITION_OFFSETS = np.array([0.0, -0.15, -0.3, -0.6, -0.6, -1.1, -0.3])
+CONDITION_OFFSETS = np.array([0.0, -0.15, -0.3, -0.6, -0.6, -1.1, -0.15])
 BULK_OFFSET = -0.38
 UNKNOWN_BULK = 1 / 3
 

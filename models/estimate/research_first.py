@@ -1,7 +1,8 @@
 """Which line is worth looking up first?  The one whose looked-up price would take most off the lot's spread.
 
-One looked-up price of line i removes cov(total, eta_i)^2 / (var(eta_i) + sigma^2) of the total's log variance.  Here
-eta_i is what such a price shows: the line's level without this lot's own shock and the market's way until the sale.
+One looked-up price of line i removes cov(total, eta_i)^2 / (var(eta_i) + sigma^2 + gap^2) of the total's log variance.
+Here eta_i is what such a price shows: the line's level without this lot's own shock and the market's way until the
+sale; what was looked up already counts as known.
 """
 
 from collections.abc import Mapping
@@ -10,11 +11,14 @@ from types import MappingProxyType
 
 import numpy as np
 
+from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD
+from models.estimate.lot_cells import DRIFT_KINDS, LOT_KIND
 from models.estimate.lot_joint import LotPrices
+from models.estimate.lot_taught import Taught
 from models.estimate.sparse_rows import SparseRows
 from models.values.arrays import FloatArray, IntArray
 
-_NOT_SHOWN = ("lot", "drift", "drift by top", "tags of the lot")
+_NOT_SHOWN = (LOT_KIND, *DRIFT_KINDS)
 _REASONS: Mapping[str, str] = MappingProxyType({
     "own_item": "your own sales of it differ much or are few",
     "brand_and_category": "this very thing was never sold here",
@@ -70,8 +74,7 @@ def research_first(lot: LotPrices, most: int = 10) -> tuple[Research, ...]:
             break
         if lot.item[at] not in named:
             named.add(lot.item[at])
-            why = f"{lot.total.weight[at]:.0%} of the lot's value, and {_REASONS[lot.basis[at]]}"
-            found.append(Research(int(lot.no[at]), why, float(removed[at])))
+            found.append(Research(int(lot.no[at]), _why(lot, at), float(removed[at])))
     return tuple(found)
 
 
@@ -100,8 +103,26 @@ def spread_removed(lot: LotPrices) -> FloatArray:
     pulled = posterior.columns @ (total.direction @ posterior.columns)
     along = lot.rows.times(pulled.astype(np.float64)) + loading.times(var * loading.weighted_columns(total.weight))
     squared = SparseRows(loading.start, loading.column, loading.value**2, loading.width)
-    own = posterior.variance(lot.rows) + squared.times(var) + lot.noise_var
+    chance = lot.noise_var + GAP_SD**2 + SHARED_GAP_SD**2
+    own = lot.effects_var + squared.times(var) + chance
+    if lot.taught is not None:
+        known = _known_of_next(lot, lot.taught)
+        along -= known @ lot.taught.along(total.weight)
+        own = np.maximum(own - np.einsum("ij,ij->i", known, known), lot.noise_var)
     return np.asarray(along**2 / own / max(total.log_var, 1e-300), dtype=np.float64)
+
+
+def _why(lot: LotPrices, at: int) -> str:
+    looked_up = lot.taught is not None and lot.key[at] in lot.taught.key
+    reason = "one more price of it would still help" if looked_up else _REASONS[lot.basis[at]]
+    return f"{lot.total.weight[at]:.0%} of the lot's value, and {reason}"
+
+
+def _known_of_next(lot: LotPrices, taught: Taught) -> FloatArray:
+    """How a further price of each line hangs on those looked up: it meets the same gaps again; shape (n_lines, k)."""
+    gaps = np.full((len(lot), len(taught.key)), taught.gap_var)
+    gaps += GAP_SD**2 * (lot.key[:, None] == taught.key)
+    return np.asarray(taught.pull + np.linalg.solve(taught.factor, gaps.T).T, dtype=np.float64)
 
 
 def _order(removed: FloatArray, no: IntArray) -> IntArray:

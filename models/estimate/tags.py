@@ -63,9 +63,8 @@ def expected(model: TagModel, facts: Facts) -> tuple[FloatArray, FloatArray]:
     """Mean and variance of r* before its tag is read, shape (n_rows,) each [ln minor units]."""
     rows = design(model.posterior.layout, facts)
     unseen = unseen_variance(model.posterior, facts)
-    return rows.times(model.posterior.mean), (
-        model.posterior.noise_var + model.posterior.variance(rows) + unseen
-    ) * WIDER
+    spread = model.posterior.noise_var * WIDER + model.posterior.variance(rows) + unseen
+    return rows.times(model.posterior.mean), spread
 
 
 def read(reading: FloatArray, mean: FloatArray, var: FloatArray, wrong_share: float) -> Read:

@@ -8,6 +8,7 @@ from models.values.problems import Caution
 DECLARED_SD = 0.5  # of ln of the declared pace: how far all goods of a shop may be off together
 LATER = 4.0  # the second day matched, in days_to_sell
 LEAST_STEP, MOST_STEP = 1e-9, 1e9
+FEWEST_UNITS = 5  # timed units sold, and unsold; with fewer the share that never sells is a guess, so it is declared
 
 
 def declared_pace(never_sells_share: float, days_to_sell: float) -> tuple[float, float]:
@@ -73,13 +74,23 @@ def shared_out(shape: float) -> tuple[float, float]:
     return (1.0 + shared) / (1.0 / shape - shared), float(np.sqrt(np.log1p(shared)))
 
 
+def _missing(model: TempoModel) -> str:
+    if model.sold_units >= FEWEST_UNITS and model.unsold_units < FEWEST_UNITS:
+        return (
+            f"Your history holds {model.sold_units} dated sales but only {model.unsold_units} unsold listings: what did"
+            " not sell is missing, so it cannot tell how soon goods sell."
+        )
+    return (
+        f"Your history holds {model.sold_units} sold and {model.unsold_units} unsold units with a day of listing:"
+        " too few to tell how soon goods sell."
+    )
+
+
 def tempo_cautions(model: TempoModel) -> tuple[Caution, ...]:
     """What the history could not tell about the pace."""
     if model.declared:
         return (Caution(
-            f"The sold history holds {model.sold_units} sold and {model.unsold_units} unsold units with known"
-            " dates: too few to tell how soon goods sell. The assumed share that never sells and days to sell are used"
-            " for every line.",
+            f"{_missing(model)} The assumed share that never sells and days to sell are used for every line.",
             "Export your unsold listings too, with the dates they were listed, or set selling.never_sells_share and"
             " selling.days_to_sell from your own experience.",
         ),)  # fmt: skip

@@ -12,9 +12,12 @@ LotwrightError
 +-- NotAllowed          known, but may not do this
 +-- NotSignedIn         nobody we know
 +-- Cancelled           the job was asked to stop
++-- DiskFull            nothing can be written until someone makes room
 """
 
 from collections.abc import Mapping, Sequence
+
+from models.values.problems import Problems
 
 
 class LotwrightError(Exception):
@@ -45,7 +48,12 @@ class Rejected(LotwrightError):
         self.faults = dict(faults or {})
 
 
-class Unreadable(Rejected): ...
+class Unreadable(Rejected):
+    """`problems` names the rows where the file was a table, but every row of it had to be set aside."""
+
+    def __init__(self, message: str, faults: Mapping[str, str] | None = None, problems: Problems | None = None) -> None:
+        super().__init__(message, faults)
+        self.problems = problems
 
 
 class TooLarge(Rejected): ...
@@ -67,3 +75,10 @@ class NotSignedIn(LotwrightError): ...
 
 
 class Cancelled(LotwrightError): ...
+
+
+class DiskFull(LotwrightError):
+    """Always the same words: there is one thing to do about it."""
+
+    def __init__(self, message: str = "The disk is full: make room, then try again.") -> None:
+        super().__init__(message)

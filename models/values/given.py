@@ -15,6 +15,7 @@ from models.values.money import minor_digits
 from models.values.settings import GROUPS, REGISTRY, RIVALS
 
 Given = dict[str, Any]
+_MOST = 1e10  # of anything: beyond it is a slip of the finger, and sums would lose their last cent
 
 
 def read_given(document: Mapping[str, Any]) -> Given:
@@ -43,7 +44,7 @@ def read_given(document: Mapping[str, Any]) -> Given:
             given[name] = _group(name, content, faults)
     if faults:
         named = "; ".join(f"{key}: {reason}" for key, reason in faults.items())
-        raise Rejected(f"These settings cannot be used: {named}.", faults)
+        raise Rejected(f"These settings cannot be used: {named.rstrip('.')}.", faults)
     return given
 
 
@@ -99,6 +100,8 @@ def _number(declared: Declared, value: Any) -> float:
 def _within(declared: Declared, number: float) -> None:
     if not math.isfinite(number):
         raise ValueError("must be a finite number")
+    if abs(number) > _MOST:
+        raise ValueError(f"must be at most {_MOST:,.0f}")
     if declared.least is not None and number < declared.least:
         raise ValueError(f"must be at least {declared.least:g}")
     if declared.most is not None and number > declared.most:

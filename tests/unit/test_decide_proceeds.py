@@ -5,7 +5,7 @@ from dataclasses import fields, replace
 import numpy as np
 import pytest
 
-from models.decide.actions import Action
+from models.decide.actions import NOT_CHOSEN, Action
 from models.decide.components import Components
 from models.decide.costs import lot_cost_keys, selling_costs
 from models.decide.proceeds import Reading, SliceDraws, value_slice
@@ -18,6 +18,7 @@ SELLING = Selling(
     refund_loss_share=0.4, leftover_share=0.10,
 )  # fmt: skip
 SETTINGS = Settings(selling=SELLING, by_category={"Toys": {"fee_share": 0.20}, "Toys > Kites": {"packing": 500.0}})
+CHOSEN_BY_US = np.array([NOT_CHOSEN])
 NET, ORDER = 1 - 0.10 - 0.02 - 0.05 * 0.4, 30 + 100 + 200 + 0.05 * 200
 
 
@@ -31,7 +32,15 @@ def one_line(price: float, saleable: float, sold: float, dead: float = 0.0, neve
         return np.array([[value]])
 
     return SliceDraws(
-        one(price), one(saleable), one(dead), one(sold), one(0.98), one(12.0), np.array([0]), np.array([never])
+        one(price),
+        one(saleable),
+        one(dead),
+        one(sold),
+        one(0.98),
+        one(12.0),
+        np.array([0]),
+        np.array([never]),
+        CHOSEN_BY_US,
     )
 
 
@@ -83,6 +92,7 @@ def test_the_pay_at_which_listing_stops(pay_share: float, action: Action) -> Non
 def test_a_dear_line_that_is_never_sold_here() -> None:
     value = value_slice(one_line(90000.0, 2.0, 2.0, never=True), reading())
     assert value.lines.action[0] == Action.NEVER
+    assert value.components.hours.max() == 0.0
     assert value.lines.cash()[0] == pytest.approx(2 * 0.95 * 0.10 * (90000 * NET - ORDER), abs=0.01)
     assert value.lines.minutes_listing[0] == 0.0
 
@@ -104,6 +114,7 @@ def test_listing_minutes_fall_away_where_nothing_arrived_to_list() -> None:
         minutes_listing=np.array([[12.0]]),
         cost_key=np.array([0]),
         never=np.array([False]),
+        chosen=CHOSEN_BY_US,
     )
     value = value_slice(draws, reading())
     assert value.components.minutes_listing.tolist() == [0.0, 12.0]
@@ -144,6 +155,7 @@ def many_lines(n: int) -> SliceDraws:
         minutes_listing=rng.uniform(1, 30, (n, 1)),
         cost_key=rng.integers(0, 3, n),
         never=rng.random(n) < 0.1,
+        chosen=np.where(rng.random(n) < 0.1, rng.integers(0, 3, n), NOT_CHOSEN),
     )
 
 
@@ -175,9 +187,9 @@ def test_lines_add_up_to_the_lot() -> None:
 
 def test_the_action_chosen_leaves_most_after_pay() -> None:
     draws, held = many_lines(60), reading(keys=("", "Toys", "Toys > Kites"))
-    draws = replace(draws, never=np.zeros(60, dtype=bool))
+    draws = replace(draws, never=np.zeros(60, dtype=bool), chosen=np.full(60, NOT_CHOSEN))
     chosen = value_slice(draws, held).lines.after_pay(1.0, 1500.0)
-    forced = value_slice(replace(draws, never=np.ones(60, dtype=bool)), held).lines.after_pay(1.0, 1500.0)
+    forced = value_slice(replace(draws, chosen=np.full(60, int(Action.SKIP))), held).lines.after_pay(1.0, 1500.0)
     free = Reading(held.costs, 0.0, held.minutes_sort, held.minutes_pack, held.leftover_discount)
     listed = value_slice(draws, free).lines
     assert (chosen >= forced - 0.01).all()
@@ -197,3 +209,12 @@ def test_components_of_different_readings_do_not_add() -> None:
     value = value_slice(one_line(4000.0, 5.0, 3.0), reading()).components
     with pytest.raises(ValueError, match="share"):
         value + replace(value, keys=texts(["Toys"]))
+
+
+@pytest.mark.parametrize("own", list(Action))
+@pytest.mark.parametrize("never", [True, False])
+def test_the_sellers_own_choice_goes_before_ours_and_before_never(own: Action, never: bool) -> None:
+    chosen = replace(one_line(4000.0, 5.0, 3.0, never=never), chosen=np.array([own]))
+    value = value_slice(chosen, reading())
+    assert value.lines.action.tolist() == [own]
+    assert (value.components.minutes_listing[0] > 0) == (own == Action.LIST)

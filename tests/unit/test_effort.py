@@ -9,8 +9,10 @@ from tempo_world import lines_of, sales_of
 from models.estimate.effort import line_minutes, minutes_factor_draws
 from models.estimate.effort_model import EffortModel
 from models.estimate.fit.effort import fit_effort
+from models.estimate.fit.learned import learned_minutes
 from models.estimate.products import Matched
 from models.values.arrays import texts
+from models.values.in_force import in_force
 from models.values.lines import Lines
 from models.values.packing import pack, unpack
 from models.values.settings import Effort
@@ -23,7 +25,8 @@ def minutes(
     lines: Lines, product: list[int], model: EffortModel = NO_TIMINGS, effort: Effort | None = None
 ) -> np.ndarray:
     matched = Matched(np.array(product), texts([str(p) for p in product]), np.zeros(len(product), dtype=bool))
-    return line_minutes(lines, matched, model, effort or Effort(), lines.assorted).listing
+    held = effort or in_force([], learned_minutes(model)).settings.effort
+    return line_minutes(lines, matched, model, held, lines.assorted).listing
 
 
 def timed(n: int, first: float, condition: int = 2, sd: float = 0.4, seed: int = 1) -> EffortModel:
@@ -83,9 +86,16 @@ def test_one_timing_lies_between_it_and_the_settings() -> None:
 def test_settings_still_move_what_the_timings_left_open() -> None:
     lines = lines_of([1, 40], condition=np.array([2, 0], dtype=np.int8))
     model = timed(200, 20.0)
-    plain, slow = minutes(lines, [1, 2], model), minutes(lines, [1, 2], model, Effort(minutes_repeat=3.0))
+    given = in_force([{"effort": {"minutes_repeat": 3.0}}], learned_minutes(model)).settings.effort
+    plain, slow = minutes(lines, [1, 2], model), minutes(lines, [1, 2], model, given)
     assert slow[0] == pytest.approx(plain[0], rel=0.02)  # the first listing was timed
     assert slow[1] > 1.8 * plain[1]  # no repeat was
+
+
+def test_minutes_the_seller_gave_go_before_learned_ones() -> None:
+    lines = lines_of([1], condition=np.array([2], dtype=np.int8))
+    given = in_force([{"effort": {"minutes_first": 60.0}}], learned_minutes(timed(300, 10.0))).settings.effort
+    assert minutes(lines, [1], timed(300, 10.0), given)[0] == pytest.approx(60.0, rel=0.05)
 
 
 def test_repeats_are_learned_from_units_listed_together() -> None:

@@ -59,9 +59,8 @@ def fit_effort(sales: Sales, product: IntArray) -> EffortModel:
     levels = sorted({name for name in timings.category.tolist() if name})
     X = _features(timings, levels)
     precision = _precision(len(levels))
-    prior, gain = _prior(timings, len(levels))
+    prior = _prior(timings, len(levels))
     theta, smear, covariance = _posterior(timings, X, prior, precision)
-    moved = covariance @ (precision[:, None] * gain)
     kinds = np.zeros((len(KINDS), len(prior)))
     kinds[:, 0] = 1.0
     kinds[FURTHER_SEALED, FURTHER_SEALED] = kinds[FURTHER_USED, FURTHER_USED] = 1.0
@@ -69,8 +68,8 @@ def fit_effort(sales: Sales, product: IntArray) -> EffortModel:
     rest = slice(conditions.stop, None)
     return EffortModel(
         timings=len(timings.row), unit_minutes=_mean(timings, sales), ln_minutes=kinds @ theta + smear,
-        sensitivity=kinds @ moved, condition_effect=theta[conditions], condition_sensitivity=moved[conditions],
-        category=Levels(texts(levels), theta[rest], np.zeros(len(levels))), category_sensitivity=moved[rest],
+        told=_told(timings), condition_effect=theta[conditions],
+        category=Levels(texts(levels), theta[rest], np.zeros(len(levels))),
         base_sd=float(np.hypot(np.sqrt(_lot_variance(timings, X, covariance)), LEAST_SPREAD)),
     )  # fmt: skip
 
@@ -126,17 +125,21 @@ def _precision(n_levels: int) -> FloatArray:
     return np.array(sd) ** -2.0
 
 
-def _prior(timings: _Timings, n_levels: int) -> tuple[FloatArray, FloatArray]:
-    """Prior means under the default settings, and how they move with ln of each setting."""
-    ln = np.log([getattr(Effort(), kind) for kind in KINDS])
-    gain = np.zeros((len(KINDS) + len(CONDITIONS) + n_levels, len(KINDS)))
-    gain[: len(KINDS)] = [[1.0, 0.0, 0.0], [-1.0, 1.0, 0.0], [-1.0, 0.0, 1.0]]
-    mean = gain @ ln
-    mean[0] -= NOISE**2 / 2.0
+def _told(timings: _Timings) -> FloatArray:
+    """Timed rows that tell of a first, a further sealed and a further used unit, shape (3,)."""
+    further = [float(((timings.kind == kind) & (timings.further > 0)).sum()) for kind in (FURTHER_SEALED, FURTHER_USED)]
+    return np.array([float((timings.first > 0).sum()), *further])
+
+
+def _prior(timings: _Timings, n_levels: int) -> FloatArray:
+    """Prior means, from the default settings."""
+    first, sealed, used = np.log([getattr(Effort(), kind) for kind in KINDS])
+    mean = np.zeros(len(KINDS) + len(CONDITIONS) + n_levels)
+    mean[: len(KINDS)] = first - NOISE**2 / 2.0, sealed - first, used - first
     known = timings.condition[timings.condition >= 0]
     if len(known):  # without timings a setting means what it says, whatever the condition
         mean[len(KINDS) : len(KINDS) + len(CONDITIONS)] = GRADE * (np.arange(len(CONDITIONS)) - known.mean())
-    return mean, gain
+    return mean
 
 
 def _posterior(

@@ -4,6 +4,7 @@ from typing import Any
 
 import numpy as np
 
+from models.estimate.effort_model import KINDS, EffortModel
 from models.estimate.fit.effort import timed_rows
 from models.estimate.fit.tempo_exposure import known_sold
 from models.values.arrays import BoolArray, FloatArray
@@ -15,6 +16,7 @@ from models.values.settings import REGISTRY, Effort
 WEEKS, LEAST_WEEKS = 26, 4  # weeks with any listing that are looked at, and needed
 LEAST_PACE = 5.0  # units a week; a full-time seller lists more, so a file with fewer is not all of their listing
 LEAST_COST_ROWS, LEAST_REFUND_ROWS = 20, 100
+LEAST_DATED = 0.5  # share of rows with a listing date; fewer do not tell the pace
 TAILS = (0.01, 0.99)  # beyond these quantiles an amount is cut: one mistyped cell must not set a cost
 
 
@@ -55,6 +57,16 @@ def learned_settings(sales: Sales, known_until: np.datetime64, currency: str) ->
     return ({"backlog": {"hours_per_week": hours}} if hours is not None else {}) | ({"selling": costs} if costs else {})
 
 
+def learned_minutes(model: EffortModel) -> Given:
+    """Minutes of a first, a further sealed and a further used unit, where timed rows tell of it.
+
+    Their priors are the default settings, so a single timing moves them only part of the way.
+    """
+    told = zip(KINDS, model.told.tolist(), np.exp(model.ln_minutes).tolist(), strict=True)
+    minutes = {kind: round(mean, 2) for kind, rows, mean in told if rows > 0}
+    return {"effort": minutes} if minutes else {}
+
+
 def mean_unit_minutes(sales: Sales) -> float | None:
     """Mean listing minutes of a unit in the history [minutes]; None without timings."""
     timed = timed_rows(sales)
@@ -68,7 +80,7 @@ def hours_per_week(sales: Sales, known_until: np.datetime64) -> float | None:
     """Listing hours of a usual week [hours]; None where listing dates cannot tell."""
     listed = np.where(np.isnat(sales.listed_on), sales.first_listed_on, sales.listed_on).astype("datetime64[D]")
     dated = ~np.isnat(listed) & (listed <= known_until)
-    if not dated.any():
+    if len(sales) == 0 or dated.mean() < LEAST_DATED:
         return None
     week = (known_until.astype("datetime64[D]") - listed[dated]).astype(np.int64) // 7
     units = np.bincount(week, weights=sales.quantity[dated].astype(float))

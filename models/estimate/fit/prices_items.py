@@ -58,6 +58,18 @@ class Spread:
         """Prior variance of a product's effect, shape (n_products,)."""
         return self.product_var + self.groups.extra_var
 
+    def item_rows(self, rows: csr_matrix) -> csr_matrix:
+        """Weighted mean of each item's rows, shape (n_items, p)."""
+        of, n_items = self.groups.item, len(self.groups.product)
+        weight = self.weight / np.maximum(self.item_weight, 1e-300)[of]
+        return csr_matrix((weight, (of, np.arange(len(of)))), shape=(n_items, len(of))) @ rows
+
+    def product_rows(self, item_rows: csr_matrix) -> csr_matrix:
+        """Mean of each product's items, weighted by what they tell about it, shape (n_products, p)."""
+        of, n_products = self.groups.product, len(self.groups.extra_var)
+        weight = self.item_information / np.maximum(self.product_information, 1e-300)[of]
+        return csr_matrix((weight, (of, np.arange(len(of)))), shape=(n_products, len(of))) @ item_rows
+
     def effects(self, residual: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Posterior means of the products' effects and of the items' deviations, given rows less their fitted part."""
         groups = self.groups

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.linalg import cholesky
 from scipy.linalg.lapack import dtrtri
-from scipy.sparse import csr_matrix
+from scipy.sparse import csr_matrix, diags_array
 
 from models.estimate.blocks import BLOCKS, Layout
 from models.estimate.fit.prices_items import Groups, Spread
@@ -27,6 +27,7 @@ DEGREES = 4.0
 REFERENCE_SD = 0.4
 GROUP_WEIGHT = 10.0
 ROUNDS = 5
+_MOST_GROUPS = 600  # groups whose share of the regression's error is worked out; the rest count as these
 
 
 @dataclass(frozen=True)
@@ -106,7 +107,7 @@ def learned(problem: Problem, solved: Solved) -> Variances:
     """Variances of the next round."""
     own, product, item = residuals(problem, solved)
     now = solved.variances
-    counts = _effective_groups(solved)
+    counts = _effective_groups(problem, solved)
     rows = float(np.sum(1 / problem.row_factor))
     noise_count = max(rows - float(solved.effective.sum()) - sum(counts), 1e-9)
     prior = GROUP_WEIGHT if problem.degrees > 0 else 0.0
@@ -137,27 +138,35 @@ def _pooled(squares: float, count: float, prior_var: float, prior_weight: float)
     return (squares + prior_weight * prior_var) / (max(count, 0.0) + prior_weight)
 
 
-def _effective_groups(solved: Solved) -> tuple[float, float]:
-    """Effective numbers of product effects and item deviations, less what the regression's own error takes.
+def _effective_groups(problem: Problem, solved: Solved) -> tuple[float, float]:
+    """Effective numbers of product effects and item deviations: sum of 1 - posterior over prior variance.
 
-    That share is read from the information-weighted mean of how far products' own rows are believed; exact where all
-    products have alike many rows.
+    The posterior variance holds the regression's own error too, read from a sample of groups where there are many.
     """
     spread = solved.spread
     if spread.product_var + spread.item_var == 0:
         return 0.0, 0.0
     prior, known = spread.product_prior, spread.product_information
     believed = known * prior / (1 + known * prior)
-    information = known / (1 + known * prior)
-    mean_belief = float(np.sum(information * believed) / max(float(np.sum(information)), 1e-300))
-    taken = float(solved.effective.sum()) * mean_belief
-    product = float(np.sum(believed * spread.product_var / prior))
     posterior = prior / (1 + known * prior)
-    share = spread.item_share
-    item = float(np.sum(share - share**2 * posterior[spread.groups.product] / max(spread.item_var, 1e-12)))
-    part = spread.product_var / (float(np.mean(prior)) + spread.item_var)
-    other = spread.item_var / (float(np.mean(prior)) + spread.item_var)
-    return max(product - taken * part, 0.0), max(item - taken * other, 0.0)
+    item_rows = spread.item_rows(problem.rows)
+    product_rows = spread.product_rows(item_rows)
+    part = spread.product_var / np.maximum(prior, 1e-300)
+    product = float(np.sum(believed * part)) - _shared_error(solved, product_rows, believed**2 * part / prior)
+    share, of = spread.item_share, spread.groups.product
+    item = np.maximum(spread.item_var, 1e-12)
+    beside = item_rows - diags_array(believed[of]) @ product_rows[of]
+    own = float(np.sum(share - share**2 * posterior[of] / item))
+    return max(product, 0.0), max(own - _shared_error(solved, beside, share**2 / item), 0.0)
+
+
+def _shared_error(solved: Solved, rows: csr_matrix, weight: FloatArray) -> float:
+    """Sum over groups of weight x row' Sigma row, Sigma the posterior of the effects."""
+    count = rows.shape[0]
+    some = np.unique(np.linspace(0, count - 1, min(count, _MOST_GROUPS)).astype(np.int64))
+    reached = rows[some] @ solved.inverse.T
+    quadratic = np.einsum("ij,ij->i", reached, reached)
+    return float(np.sum(weight[some] * quadratic) * count / max(len(some), 1))
 
 
 def posterior_of(problem: Problem, solved: Solved, layout: Layout) -> Posterior:

@@ -20,13 +20,13 @@ from models.estimate.fit.tempo_exposure import (
     timed_listings,
 )
 from models.estimate.fit.tempo_ridge import RidgeFit, frailty_ridge
+from models.estimate.tempo_declared import FEWEST_UNITS
 from models.estimate.tempo_levels import PENALTY, Levels, brand_keys, category_keys, counted, no_levels, price_level
 from models.estimate.tempo_model import Kinds, TempoModel
 from models.values.arrays import FloatArray, IntArray, TextArray, texts
 from models.values.conditions import CONDITIONS
 from models.values.sales import Sales
 
-LEAST_SOLD, LEAST_UNSOLD = 5, 5  # timed units; with fewer the share that never sells is a guess, so it is declared
 LEAST_PRICES = 5  # of a category, for a median price of its own
 
 
@@ -52,7 +52,7 @@ def fit_tempo(sales: Sales, product: IntArray, n_products: int, known_until: np.
     timed = timed_listings(sales, product, known_until)
     stock = own_stock(sales, product, n_products, known_until)
     sold_units, unsold_units = int(timed.events.sum()), int(timed.units[~timed.sold].sum())
-    if sold_units < LEAST_SOLD or unsold_units < LEAST_UNSOLD:
+    if sold_units < FEWEST_UNITS or unsold_units < FEWEST_UNITS:
         return _declared(sold_units, unsold_units, stock)
     seasonal = bool(np.ptp(np.concatenate([timed.start, timed.end])) >= SEASON_DAYS)
     pieces = pieces_of(timed, stock_days(timed), seasonal)
