@@ -2,6 +2,7 @@
 
 import typer
 
+from api.cli.bench import bench
 from api.cli.check import check
 from api.cli.demo import demo
 from api.cli.evaluate import evaluate
@@ -23,6 +24,7 @@ app = typer.Typer(
 app.command()(demo)
 app.command()(serve)
 app.command()(evaluate)
+app.command()(bench)
 app.command()(worker)
 app.command()(migrate)
 app.command()(check)
