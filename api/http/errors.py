@@ -25,6 +25,7 @@ STATUS: Mapping[type[errors.LotwrightError], int] = {
     errors.NotAllowed: 403,
     errors.NotSignedIn: 401,
     errors.Cancelled: 409,
+    errors.DiskFull: 507,
     errors.LotwrightError: 500,
 }
 SENTENCES: Mapping[int, str] = {
@@ -32,6 +33,9 @@ SENTENCES: Mapping[int, str] = {
     405: "This address does not take that method.",
     500: "Something went wrong here; it was written to the service's log. Nothing you sent was half saved.",
 }
+
+HALF_A_FORM = "This form did not come through whole, or the address is not one of ours: open the page again."
+CODES: Mapping[int, str] = {413: "too_large"}  # counted on the way in, the door's own code
 
 
 def status_of(error: errors.LotwrightError) -> int:
@@ -83,13 +87,15 @@ def _known(request: Request, error: errors.LotwrightError) -> Response:
 
 def _invalid(request: Request, error: RequestValidationError) -> Response:
     faults = {".".join(str(part) for part in one["loc"]): str(one["msg"]) for one in error.errors()}
+    if wants_page(request.scope):  # names of fields and types help programs only
+        return refusal(request.scope, 422, HALF_A_FORM, "invalid")
     return refusal(request.scope, 422, "What was sent does not fit this address.", "invalid", faults=faults)
 
 
 def _plain(request: Request, error: HTTPException) -> Response:
     status = error.status_code
     detail = SENTENCES.get(status, str(error.detail))
-    code = re.sub(r"\W+", "_", HTTPStatus(status).phrase.lower())
+    code = CODES.get(status) or re.sub(r"\W+", "_", HTTPStatus(status).phrase.lower())
     return refusal(request.scope, status, detail, code, headers=error.headers)
 
 

@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from api_world import World, empty_tables, open_world
+from api_world import Shop, World, empty_tables, open_world
+from starlette.testclient import TestClient
 
 
 @pytest.fixture(scope="session")
@@ -30,3 +31,13 @@ def make_world(tables: Path, tmp_path: Path) -> Iterator[Callable[..., World]]:
 @pytest.fixture
 def world(make_world: Callable[..., World]) -> World:
     return make_world()
+
+
+@pytest.fixture
+def shop(world: World) -> Shop:
+    return world.shop("tern")
+
+
+@pytest.fixture
+def browser(world: World, shop: Shop) -> TestClient:
+    return world.browser(shop)

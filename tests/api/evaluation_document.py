@@ -53,6 +53,11 @@ def document(verdict: str = "bid") -> dict[str, Any]:
             {"key": "buying.bid_step", "value": STEPS, "source": "yours", "low": None, "high": None},
         ],
         "actions": {"listed": 3, "bundled": 0, "skipped": 0, "never": 0},
+        "research_first": [
+            {"line": 2, "why": "61% of the lot's value, and its brand was never sold here", "spread_removed": 0.31},
+            {"line": 1, "why": "20% of the lot's value, and only its tag speaks for it", "spread_removed": 0.004},
+            {"line": 99, "why": "5% of the lot's value, and only its tag speaks for it", "spread_removed": 0.002},
+        ],
         "cautions": [
             {"what": "Nothing of this brand was sold before.", "check": "Look a few prices up.", "line": 2},
             *({"what": one.what, "check": one.check} for one in STANDING_CAUTIONS),

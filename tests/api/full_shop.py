@@ -8,6 +8,7 @@ from api_world import Shop, World
 from evaluation_document import document, line
 
 from models.services.activate_model import activate_model
+from models.services.frozen_question import freeze_question
 from models.services.submit_import import submit_import
 from models.services.submit_lot import LotAsked, submit_lot
 from models.services.submit_training import submit_training
@@ -42,23 +43,27 @@ def fill(world: World, shop: Shop, verdict: str = "bid") -> Full:
         work.uploads.save_problems(shop.id, upload.id, (DOUBT,))
         work.imports.set_state(shop.id, made.id, FileState.READY)
         training = submit_training(work, shop.id, dt.date(2026, 6, 30)).subject
-        fitted = Fitted(b"model", "f" * 64, 812, {"backlog": {"hours_per_week": 14.2}}, {})
+        known = {"rows": work.sales.count(shop.id), "known_until": "2026-06-28"}
+        fitted = Fitted(b"model", "f" * 64, 812, {"backlog": {"hours_per_week": 14.2}}, known)
         work.models.save_fitted(shop.id, training.id, fitted)
         activate_model(work, shop.id, training.number)
         submitted = submit_lot(work, shop.id, Upload("pallet.csv", [b"Item\nLamp\n"]), LotAsked("Pallet 7"))
-        _evaluate(work, shop, submitted, facts, verdict)
+        _evaluate(work, shop, submitted, facts, verdict, training.number)
     assert submitted.job is not None
     return Full(made.id, submitted.subject.id, submitted.job.id, training.number)
 
 
-def _evaluate(work, shop, submitted, facts, verdict):  # type: ignore[no-untyped-def]
+def _evaluate(work, shop, submitted, facts, verdict, number):  # type: ignore[no-untyped-def]
     lot_id = submitted.subject.id
     upload = work.lots.require_upload(shop.id, lot_id)
     work.uploads.save_facts(shop.id, upload.id, facts)
     work.uploads.save_problems(shop.id, upload.id, (DOUBT,))
     work.lines.replace(shop.id, lot_id, _lines())
     work.lots.save_read(shop.id, lot_id, 3, 9, 35100.0)
-    given = {"model_version": 1, "seed": 1, "as_of": dt.date(2026, 6, 30), "draw_format": 1, "frozen": {}}
+    asked = freeze_question(work, shop.id, work.lots.require(shop.id, lot_id), number)
+    learned = work.models.require(shop.id, number).learned
+    frozen = {"given": list(asked.given), "learned": learned, "edits": []}
+    given = {"model_version": number, "seed": 1, "as_of": dt.date(2026, 6, 30), "draw_format": 1, "frozen": frozen}
     lines = [line(no) for no in (1, 2, 3)]
     new = NewEvaluation(**given, document=document(verdict), lines=lines, components=b"draws")
     work.evaluations.add(shop.id, lot_id, submitted.job.id, new)

@@ -82,6 +82,21 @@ def test_bytes_are_counted_where_no_length_is_stated(make_world: Callable[..., W
     assert (status, read) == (413, 17)  # 16 pieces fill the limit, less the head: the 17th message is one too many
 
 
+def test_too_much_has_one_name_whether_stated_or_counted(make_world: Callable[..., World]) -> None:
+    world = make_world(max_upload_mib=1)
+    client = world.client(world.shop("a"))
+    head = b'--x\r\ncontent-disposition: form-data; name="manifest"; filename="m.csv"\r\n\r\n'
+    headers = {"content-type": "multipart/form-data; boundary=x"}
+    whole = head + b"a" * (2 * 1024**2)
+    stated = client.post("/api/v1/lots", headers=headers, content=whole)
+    counted = client.post(
+        "/api/v1/lots", headers=headers, content=(whole[at : at + 65536] for at in range(0, len(whole), 65536))
+    )
+    assert (stated.status_code, counted.status_code) == (413, 413)
+    assert stated.json() == counted.json()
+    assert stated.json()["code"] == "too_large"
+
+
 def test_json_is_held_in_memory_and_so_stays_small(world: World) -> None:
     headers = {"authorization": f"Bearer {world.shop('a').token}", "content-type": "application/json"}
     pieces = [b'{"currency": "' + b"a" * 1024**2, b'"}']

@@ -22,6 +22,8 @@ BODIES: dict[str, dict[str, Any]] = {
     "POST /api/v1/lots": {"files": {"manifest": ("m.csv", b"description\nLamp\n")}},
     "POST /api/v1/sales/imports": {"files": {"file": ("s.csv", b"title,sold_price\nLamp,3\n")}},
     "PUT /api/v1/settings": {"json": {}, "headers": {"if-match": "*"}},
+    "PATCH /api/v1/lots/{lot_id}/lines/{no}": {"json": {"action": "skip"}, "headers": {"if-match": "*"}},
+    "POST /lots/{lot_id}/lines/{no}": {"data": {"version": "1", "price-1": "12"}},
     "POST /lots": {"files": {"manifest": ("m.csv", b"description\nLamp\n")}},
     "POST /history/imports": {"files": {"file": ("s.csv", b"title,sold_price\nLamp,3\n")}},
     "POST /settings": {"data": {"version": "1"}},
@@ -31,7 +33,7 @@ BODIES: dict[str, dict[str, Any]] = {
 
 
 def ids(full: Full) -> dict[str, str]:
-    return {"import_id": full.import_id, "lot_id": full.lot_id, "job_id": full.job_id, "number": "2"}
+    return {"import_id": full.import_id, "lot_id": full.lot_id, "job_id": full.job_id, "number": "2", "no": "2"}
 
 
 @pytest.fixture

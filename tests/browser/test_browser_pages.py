@@ -7,7 +7,16 @@ import pytest
 
 from models.store.states import JobState, Queue
 
-PAGES = ["/", "/lots/new", "/lots/{lot_id}", "/history", "/history/imports/{import_id}", "/settings", "/none"]
+PAGES = [
+    "/",
+    "/lots/new",
+    "/lots/{lot_id}",
+    "/lots/{lot_id}/lines/2",
+    "/history",
+    "/history/imports/{import_id}",
+    "/settings",
+    "/none",
+]
 
 
 @pytest.mark.parametrize("path", PAGES)

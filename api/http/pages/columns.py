@@ -39,7 +39,7 @@ class Column:
 
 @dataclass(frozen=True)
 class Question:
-    """All columns of one file; `headers` is empty once the file was read: they were needed for the question only."""
+    """All columns of one file; `headers` is empty where they were not kept; `asks` until the needed ones are known."""
 
     filename: str
     headers: tuple[str, ...]
@@ -47,6 +47,7 @@ class Question:
     helpful: tuple[Column, ...]
     asks_price: bool
     price_is_row: bool
+    asks: bool
 
 
 def sales_question(filename: str, file: FileFacts) -> Question:
@@ -68,6 +69,7 @@ def _question(filename: str, file: FileFacts, names: tuple[str, ...], needed: tu
         tuple(one for one in columns if not one.required),
         "sold_price" in names,
         file.mapping.get("sold_price_is") == "row",
+        bool(file.missing),
     )
 
 

@@ -1,6 +1,6 @@
 """Sold history on pages: upload, columns, problems, and what was learned from it."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Path, Request, UploadFile
 from starlette.responses import Response
@@ -8,8 +8,9 @@ from starlette.responses import Response
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, ReadWork, WriteWork
 from api.http.pages.columns import named_columns, sales_question
 from api.http.pages.forms import Fields, Proven, see
+from api.http.pages.learning import learning
+from api.http.pages.once_form import Once
 from api.http.pages.render import page
-from api.http.pages.training_job import training_job
 from api.http.schemas.uploads import Received, received
 from models.services.activate_model import activate_model
 from models.services.read_imports import read_import, read_imports
@@ -20,34 +21,52 @@ from models.services.read_sales import count_sales
 from models.services.store_mapping import store_import_mapping
 from models.services.submit_import import submit_import
 from models.services.submit_training import submit_training
+from models.store.records import ShopRecord
 from models.store.states import FileState
+from models.store.unit_of_work import UnitOfWork
 
 router = APIRouter()
 
 
-def sold_file(file: UploadFile) -> Received:
-    """The uploaded history, hashed before a transaction is open."""
-    return received(file)
+def sold_file(file: UploadFile | None = None) -> Received | None:
+    """The uploaded history, hashed before a transaction is open; None where no file was chosen."""
+    return received(file) if file is not None and file.filename else None
 
 
 @router.get("/history")
 def get_history(request: Request, held: CurrentShopRecord, work: ReadWork, cursor: Cursor = None) -> Response:
     """Files, model versions and the way to add more."""
-    shown = {
+    return page(request.scope, "history.html", _shown(work, held, cursor))
+
+
+def _shown(work: UnitOfWork, held: ShopRecord, cursor: Cursor = None) -> dict[str, Any]:
+    return {
         "imports": read_imports(work, held.id, 30, cursor),
         "sales": count_sales(work, held.id),
         "versions": read_model_versions(work, held.id, 10),
-        "job": training_job(work, held.id),
+        "learning": learning(work, held.id),
         "zone": held.time_zone,
     }
-    return page(request.scope, "history.html", shown)
 
 
 @router.post("/history/imports", dependencies=[Proven])
-def post_history(file: Annotated[Received, Depends(sold_file)], shop: CurrentShop, work: WriteWork) -> Response:
+def post_history(
+    request: Request,
+    file: Annotated[Received | None, Depends(sold_file)],
+    held: CurrentShopRecord,
+    work: WriteWork,
+    once: Once,
+) -> Response:
     """Take in a sold history."""
-    made = submit_import(work, shop, file.upload()).subject
-    return see(f"/history/imports/{made.id}")
+    if file is None:
+        shown = _shown(work, held) | {"no_file": "Choose the file of your sales first"}
+        return page(request.scope, "history.html", shown, 422)
+    sent = file
+
+    def made() -> str:
+        return f"/history/imports/{submit_import(work, held.id, sent.upload()).subject.id}"
+
+    return once(made, sent.filename.encode(), sent.sha256)
 
 
 @router.get("/history/imports/{import_id}")
@@ -59,6 +78,7 @@ def get_import_page(
     shown = {
         "made": made,
         "job": get_latest_job(work, held.id, import_id) if made.state is FileState.READING else None,
+        "learning": learning(work, held.id),
         "question": sales_question(made.filename, made.file),
         "problems": read_import_problems(work, held.id, import_id, 50, cursor),
         "zone": held.time_zone,
@@ -67,17 +87,25 @@ def get_import_page(
 
 
 @router.post("/history/imports/{import_id}/columns", dependencies=[Proven])
-def post_import_columns(import_id: str, fields: Fields, shop: CurrentShop, work: WriteWork) -> Response:
+def post_import_columns(import_id: str, fields: Fields, shop: CurrentShop, work: WriteWork, once: Once) -> Response:
     """Read the file again under these columns."""
-    store_import_mapping(work, shop, import_id, named_columns(fields))
-    return see(f"/history/imports/{import_id}")
+
+    def made() -> str:
+        store_import_mapping(work, shop, import_id, named_columns(fields))
+        return f"/history/imports/{import_id}"
+
+    return once(made)
 
 
 @router.post("/history/trainings", dependencies=[Proven])
-def post_training_form(shop: CurrentShop, work: WriteWork) -> Response:
+def post_training_form(shop: CurrentShop, work: WriteWork, once: Once) -> Response:
     """Learn again from all sales."""
-    submit_training(work, shop)
-    return see("/history")
+
+    def made() -> str:
+        submit_training(work, shop)
+        return "/history"
+
+    return once(made)
 
 
 @router.post("/history/models/{number}/activation", dependencies=[Proven])

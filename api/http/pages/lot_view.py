@@ -1,18 +1,22 @@
 """What does the page of a lot show?  The ceiling first where there is one, else what is needed to get there."""
 
+from dataclasses import dataclass
 from typing import Any, Final
 
+from api.http.pages.cautions import parted
 from api.http.pages.columns import lines_question
+from api.http.pages.learning import GOING, learning
+from api.http.pages.line_view import look_ups
 from api.http.pages.setting_fields import OF_A_BUY, OF_ONE_LOT, Field, fields_of
-from api.http.pages.training_job import training_job
 from models.services.read_evaluations import read_evaluation
 from models.services.read_jobs import get_latest_job
 from models.services.read_lines import LinesAsked, read_lines
 from models.services.read_lots import read_lot
 from models.services.read_problems import read_lot_problems
 from models.services.shop_settings import read_settings
-from models.store.records import JobRecord, LotRecord, ShopRecord
-from models.store.states import FileState, JobState
+from models.services.staleness import is_stale
+from models.store.records import LotRecord, ShopRecord
+from models.store.states import FileState
 from models.store.unit_of_work import UnitOfWork
 from models.values.given import Given
 
@@ -23,40 +27,55 @@ SORTS: Final = (
 )  # fmt: skip
 LINES_SHOWN: Final = 50
 PROBLEMS_SHOWN: Final = 20
+CANCELLED: Final = "Cancelled."  # what a lot says whose job was stopped
 
 
-def lot_view(work: UnitOfWork, held: ShopRecord, lot_id: str, sort: str, cursor: str | None) -> dict[str, Any]:
+@dataclass(frozen=True)
+class LinesShown:
+    """Which lines of the lot, and in what order."""
+
+    sort: str = SORTS[0][0]
+    filter: str = ""
+    cursor: str | None = None
+
+    def asked(self) -> LinesAsked:
+        """As the service takes it."""
+        return LinesAsked(self.sort, self.filter, LINES_SHOWN, self.cursor)
+
+
+def lot_view(work: UnitOfWork, held: ShopRecord, lot_id: str, shown: LinesShown) -> dict[str, Any]:
     """Everything its template needs."""
     lot = read_lot(work, held.id, lot_id)
     problems = read_lot_problems(work, held.id, lot_id, PROBLEMS_SHOWN)
+    learns = learning(work, held.id)
+    latest = learns.job if lot.state is FileState.NEEDS_MODEL else get_latest_job(work, held.id, lot.id)
     return {
         "lot": lot,
         "currency": held.currency,
         "zone": held.time_zone,
-        "job": running_job(work, held, lot),
+        "learning": learns,
+        "job": latest if latest is not None and latest.state in GOING else None,
+        "is_cancelled": lot.error == CANCELLED,
         "question": lines_question(lot.filename, lot.file),
         "problems": problems,
         "fields": lot_fields(work, held, lot.given),
-    } | _evaluated(work, held, lot, sort, cursor)
+    } | _evaluated(work, held, lot, shown)
 
 
-def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, sort: str, cursor: str | None) -> dict[str, Any]:
+def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesShown) -> dict[str, Any]:
     if lot.evaluation_id is None:
         return {}
-    lines = read_lines(work, held.id, lot.id, LinesAsked(sort=sort, limit=LINES_SHOWN, cursor=cursor))
+    lines = read_lines(work, held.id, lot.id, shown.asked())
+    evaluation = read_evaluation(work, held.id, lot.id)
     return {
-        "evaluation": read_evaluation(work, held.id, lot.id),
+        "evaluation": evaluation,
+        "stale": is_stale(work, held.id, lot),
+        "cautions": parted(evaluation.document.get("cautions", ())),
+        "look_ups": look_ups(work, held, lot.id, evaluation),
         "lines": lines,
-        "sort": sort,
+        "shown": shown,
         "sorts": SORTS,
     }
-
-
-def running_job(work: UnitOfWork, held: ShopRecord, lot: LotRecord) -> JobRecord | None:
-    """The job that works on the lot now, or on the model it waits for."""
-    waits = lot.state is FileState.NEEDS_MODEL
-    job = training_job(work, held.id) if waits else get_latest_job(work, held.id, lot.id)
-    return job if job is not None and job.state in (JobState.QUEUED, JobState.RUNNING) else None
 
 
 def lot_fields(work: UnitOfWork, held: ShopRecord, given: Given) -> list[Field]:

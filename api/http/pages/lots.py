@@ -1,61 +1,88 @@
 """Lots on pages: upload a manifest, see its ceiling, change its terms."""
 
-from typing import Annotated
+from collections.abc import Mapping
+from typing import Annotated, Any
 
-from fastapi import APIRouter, Depends, Form, Query, Request, UploadFile
+from fastapi import APIRouter, Depends, Query, Request, UploadFile
 from starlette.responses import Response
 
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, ReadWork, WriteWork
 from api.http.pages.columns import named_columns
+from api.http.pages.doubts import Doubt, as_typed, doubts_of
 from api.http.pages.forms import Fields, Proven, see
-from api.http.pages.lot_view import SORTS, lot_fields, lot_view
+from api.http.pages.learning import learning
+from api.http.pages.lot_view import SORTS, LinesShown, lot_fields, lot_view
+from api.http.pages.once_form import Once
 from api.http.pages.render import page
 from api.http.pages.setting_fields import OF_A_BUY, OF_ONE_LOT, document_of, with_unseen
 from api.http.schemas.texts import Text
 from api.http.schemas.uploads import Received, received
 from models.services.delete_lot import delete_lot
 from models.services.read_lots import read_lot
-from models.services.read_model_versions import get_active_model
 from models.services.read_problems import read_lot_problems
 from models.services.shop_settings import read_sources
 from models.services.store_mapping import store_lot_mapping
 from models.services.submit_evaluation import EvaluationAsked, submit_evaluation
 from models.services.submit_lot import LotAsked, submit_lot
+from models.store.records import ShopRecord
+from models.store.unit_of_work import UnitOfWork
+from models.values.given import Given
 
 router = APIRouter()
 FIELDS_SHOWN = 8  # of a lot's fields: its own and the first buying terms; the rest folds away
 
 
-def manifest_file(manifest: UploadFile) -> Received:
-    """The uploaded manifest, hashed before a transaction is open."""
-    return received(manifest)
+LOT_KEYS = (*OF_ONE_LOT, *OF_A_BUY)
+NO_FILE = Doubt("Choose the manifest first")
+
+
+def manifest_file(manifest: UploadFile | None = None) -> Received | None:
+    """The uploaded manifest, hashed before a transaction is open; None where no file was chosen."""
+    return received(manifest) if manifest is not None and manifest.filename else None
 
 
 @router.get("/lots/new")
 def get_new_lot(request: Request, held: CurrentShopRecord, work: ReadWork) -> Response:
     """The upload form with the terms that matter most."""
-    shown = {
-        "fields": lot_fields(work, held, {}),
+    return page(request.scope, "lot_new.html", _new_lot(work, held, {}, {}))
+
+
+def _new_lot(
+    work: UnitOfWork, held: ShopRecord, typed: Mapping[str, str], doubts: Mapping[str, Doubt]
+) -> dict[str, Any]:
+    fields = as_typed(lot_fields(work, held, {}), typed, doubts)
+    return {
+        "fields": fields,
+        "asks_below": any(one.doubt for one in fields[FIELDS_SHOWN:]),
         "sources": read_sources(work, held.id),
-        "model": get_active_model(work, held.id),
+        "learning": learning(work, held.id),
         "shown": FIELDS_SHOWN,
-        "zone": held.time_zone,
+        "name": typed.get("name", ""),
+        "doubts": doubts,
     }
-    return page(request.scope, "lot_new.html", shown)
 
 
 @router.post("/lots", dependencies=[Proven])
 def post_new_lot(
-    manifest: Annotated[Received, Depends(manifest_file)],
+    request: Request,
+    manifest: Annotated[Received | None, Depends(manifest_file)],
     fields: Fields,
     held: CurrentShopRecord,
     work: WriteWork,
-    name: Annotated[Text, Form()] = "",
+    once: Once,
 ) -> Response:
-    """Take in a manifest."""
-    settings = document_of(fields, (*OF_ONE_LOT, *OF_A_BUY), held.time_zone)
-    lot = submit_lot(work, held.id, manifest.upload(), LotAsked(name, settings)).subject
-    return see(f"/lots/{lot.id}")
+    """Take in a manifest; where something must be asked again, the form comes back as it was filled in."""
+    doubts = doubts_of(fields, LOT_KEYS, held.time_zone) | ({} if manifest else {"manifest": NO_FILE})
+    if doubts or manifest is None:
+        return page(request.scope, "lot_new.html", _new_lot(work, held, fields, doubts), 422)
+    sent, settings = manifest, document_of(fields, LOT_KEYS, held.time_zone)
+
+    def made() -> str:
+        return (
+            f"/lots/{submit_lot(work, held.id, sent.upload(), LotAsked(fields.get('name', ''), settings)).subject.id}"
+        )
+
+    return once(made, sent.filename.encode(), sent.sha256)
 
 
 @router.get("/lots/{lot_id}")
@@ -65,10 +92,11 @@ def get_lot_page(
     held: CurrentShopRecord,
     work: ReadWork,
     sort: Annotated[Text, Query(max_length=50)] = SORTS[0][0],
+    filter: Annotated[Text, Query(max_length=200)] = "",  # noqa: A002  the API's own name
     cursor: Cursor = None,
 ) -> Response:
     """The ceiling, why, hours, backlog, lines."""
-    return page(request.scope, "lot/page.html", lot_view(work, held, lot_id, sort, cursor))
+    return page(request.scope, "lot/page.html", lot_view(work, held, lot_id, LinesShown(sort, filter, cursor)))
 
 
 @router.get("/lots/{lot_id}/problems")
@@ -81,20 +109,43 @@ def get_lot_problems_page(
 
 
 @router.post("/lots/{lot_id}/columns", dependencies=[Proven])
-def post_lot_columns(lot_id: str, fields: Fields, shop: CurrentShop, work: WriteWork) -> Response:
+def post_lot_columns(lot_id: str, fields: Fields, shop: CurrentShop, work: WriteWork, once: Once) -> Response:
     """Read the manifest again under these columns."""
-    store_lot_mapping(work, shop, lot_id, named_columns(fields))
-    return see(f"/lots/{lot_id}")
+
+    def made() -> str:
+        store_lot_mapping(work, shop, lot_id, named_columns(fields))
+        return f"/lots/{lot_id}"
+
+    return once(made)
 
 
 @router.post("/lots/{lot_id}/evaluations", dependencies=[Proven])
-def post_lot_terms(lot_id: str, fields: Fields, held: CurrentShopRecord, work: WriteWork) -> Response:
-    """Value the lot again under changed terms; what the form does not show stays as it was."""
-    keys = (*OF_ONE_LOT, *OF_A_BUY)
-    settings = document_of(fields, keys, held.time_zone)
-    settings = with_unseen(settings, read_lot(work, held.id, lot_id).given, keys)
-    submit_evaluation(work, held.id, lot_id, EvaluationAsked(settings=settings))
-    return see(f"/lots/{lot_id}")
+def post_lot_terms(
+    request: Request, lot_id: str, fields: Fields, held: CurrentShopRecord, work: WriteWork, once: Once
+) -> Response:
+    """Value the lot again; under changed terms where the form has them, and what it does not show stays as it was."""
+    keys = [key for key in LOT_KEYS if key in fields]
+    doubts = doubts_of(fields, keys, held.time_zone)
+    if doubts:
+        shown = lot_view(work, held, lot_id, LinesShown())
+        asked = {"fields": as_typed(shown["fields"], fields, doubts), "doubts": doubts}
+        return page(request.scope, "lot/page.html", shown | asked, 422)
+
+    def made() -> str:
+        _value_again(work, held, lot_id, document_of(fields, keys, held.time_zone), keys)
+        return f"/lots/{lot_id}"
+
+    return once(made)
+
+
+def _value_again(work: UnitOfWork, held: ShopRecord, lot_id: str, settings: Given, keys: list[str]) -> None:
+    """A lot whose reading was stopped is read first; one button does for both."""
+    lot = read_lot(work, held.id, lot_id)
+    if lot.lines == 0:
+        store_lot_mapping(work, held.id, lot_id, lot.file.mapping)
+    else:
+        changed = with_unseen(settings, lot.given, keys) if keys else None
+        submit_evaluation(work, held.id, lot_id, EvaluationAsked(settings=changed))
 
 
 @router.post("/lots/{lot_id}/removal", dependencies=[Proven])

@@ -1,5 +1,6 @@
 """How does a page become HTML?  One Jinja environment; everything a template shows is escaped."""
 
+import secrets
 from collections.abc import Mapping
 from typing import Any
 
@@ -9,6 +10,7 @@ from starlette.responses import HTMLResponse
 from api.http.middleware.visitors import Visitor
 from api.http.pages import setting_words, words
 from api.http.pages.columns import column_name
+from api.http.pages.doubts import reason_in_words
 
 # Chainable: a field that an evaluation does not have (yet) shows nothing, however deep a template asks for it.
 TEMPLATES = Environment(
@@ -20,7 +22,9 @@ TEMPLATES = Environment(
 TEMPLATES.filters.update(words.FILTERS)
 TEMPLATES.filters.update(setting_words.FILTERS)
 TEMPLATES.filters["column_name"] = column_name
+TEMPLATES.filters["reason"] = lambda reason, key: reason_in_words(key, reason)
 TEMPLATES.globals.update(words.GLOBALS)
+TEMPLATES.globals["form_key"] = lambda: secrets.token_urlsafe(16)  # a form is known again when it is sent twice
 
 
 def page(

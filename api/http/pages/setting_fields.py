@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from api.http.pages.setting_words import UNITS, setting_name, setting_says, setting_value
+from api.http.pages.setting_words import UNITS, setting_name, setting_range, setting_says, setting_value
 from api.http.pages.spelled import read_back, spelled
 from api.http.pages.words import ORIGINS
 from models.values.fields import Unit
@@ -25,7 +25,7 @@ IN_WORDS: Final = frozenset(KINDS) | {Unit.TEXT, Unit.STEPS, Unit.RIVALS}
 
 @dataclass(frozen=True)
 class Field:
-    """One setting as a form shows it; `otherwise` is what holds while it is left empty."""
+    """One setting as a form shows it; `otherwise` is what holds while it is left empty, `doubt` what is asked back."""
 
     name: str
     label: str
@@ -36,6 +36,9 @@ class Field:
     unit: str
     choices: tuple[str, ...]
     decimal: bool
+    doubt: str = ""
+    insist: str = ""  # how to have it all the same
+    is_meant: bool = False  # the seller insisted already
 
 
 def fields_of(
@@ -49,31 +52,31 @@ def _field(key: str, given: Given, held: Assumption, currency: str, zone: str) -
     declared = REGISTRY[key]
     group, _, name = key.rpartition(".")
     value = (given.get(group, {}) if group else given).get(name)
-    unit = currency if declared.unit is Unit.MONEY else UNITS.get(declared.unit, "")
+    told = f" Times in {zone}." if declared.unit is Unit.MOMENT else ""  # beside the field it would leave no room
     return Field(
         name=key,
         label=setting_name(key),
-        hint=_hint(key, held, currency),
+        hint=_hint(key, held, currency, is_filled=value is not None) + told,
         kind=KINDS.get(declared.unit, "text"),
         value="" if value is None else spelled(declared.unit, value, zone),
         otherwise=_otherwise(held, zone),
-        unit=unit,
+        unit=currency if declared.unit is Unit.MONEY else UNITS.get(declared.unit, ""),
         choices=declared.choices,
         decimal=declared.unit not in IN_WORDS,
     )
 
 
-def _hint(key: str, held: Assumption, currency: str) -> str:
-    low, high = (setting_value(end, key, currency) for end in (held.low, held.high))
-    usual = f"usually {low} to {high}" if held.low is not None and held.high is not None else ""
-    said = "; ".join(one for one in (setting_says(key), usual) if one)
-    return said[:1].upper() + said[1:] + "." if said else ""
+def _hint(key: str, held: Assumption, currency: str, *, is_filled: bool) -> str:
+    usual = setting_range(key, currency)  # also where the value is yours: a slip shows against it
+    said = "; ".join(one for one in (setting_says(key), f"usually {usual}" if usual else "") if one)
+    sentences = [said[:1].upper() + said[1:] + "."] if said else []
+    if not is_filled and held.value not in (None, []):
+        sentences.append(f"If empty: {setting_value(held.value, key, currency)}, {ORIGINS[held.source]}.")
+    return " ".join(sentences)
 
 
 def _otherwise(held: Assumption, zone: str) -> str:
-    if held.value in (None, []):
-        return ""
-    return f"{spelled(REGISTRY[held.key].unit, held.value, zone)} ({ORIGINS[held.source]})"
+    return "" if held.value in (None, []) else spelled(REGISTRY[held.key].unit, held.value, zone)
 
 
 def shop_groups() -> dict[str, list[str]]:

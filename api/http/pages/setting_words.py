@@ -3,13 +3,16 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
-from api.http.pages.words import day, exact_percent, moment, money, number
-from models.values.fields import Unit
+from api.http.pages.words import amount, day, exact_percent, moment, money, number
+from models.values.fields import Declared, Unit
+from models.values.in_force import as_written
 from models.values.settings import REGISTRY
 
 UNITS: Final[Mapping[Unit, str]] = {
     Unit.SHARE: "%", Unit.WEEKS: "weeks", Unit.DAYS: "days", Unit.HOURS: "hours", Unit.MINUTES: "minutes",
 }  # fmt: skip
+BY_CATEGORY: Final = "selling.by_category."
+QUOTE: Final = '"'
 NAMES: Final[Mapping[str, str]] = {"currency": "Currency", "buying.bid_step": "Bid step"}
 SAYS: Final[Mapping[str, str]] = {
     "currency": "three letters such as USD; amounts are never converted",
@@ -22,7 +25,14 @@ def setting_name(key: str) -> str:
     """Its sentence as a heading; the key itself where it is none of ours."""
     if key in NAMES:
         return NAMES[key]
+    if key.startswith(BY_CATEGORY):
+        return f"{setting_name(_declared(key).key)}, {key.removeprefix(BY_CATEGORY).rpartition('.')[0].strip(QUOTE)}"
     return REGISTRY[key].says.partition(";")[0].partition(":")[0].rstrip(".") if key in REGISTRY else key
+
+
+def _declared(key: str) -> Declared:
+    """A category's own cost is declared once, for all of them."""
+    return REGISTRY[f"selling.{key.rpartition('.')[2]}" if key.startswith(BY_CATEGORY) else key]
 
 
 def setting_says(key: str) -> str:
@@ -37,11 +47,28 @@ def setting_says(key: str) -> str:
     return "; ".join(one for one in said if one)
 
 
+def setting_range(key: str, currency: str) -> str:
+    """What common practice is, blank where nobody can say: amounts are known in USD only."""
+    declared = REGISTRY[key]
+    if declared.low is None or declared.high is None or (declared.unit is Unit.MONEY and currency != "USD"):
+        return ""
+    low, high = (as_written(declared, end, currency) for end in (declared.low, declared.high))
+    is_bare = declared.unit not in (Unit.SHARE, Unit.MONEY)  # the unit is said once, at the end
+    first = number(float(low)) if is_bare else setting_value(low, key, currency)
+    return f"{first} to {setting_value(high, key, currency)}"
+
+
+def setting_amount(value: Any, key: str, currency: str, zone: str = "UTC") -> str:
+    """The same for a column: amounts with all their digits."""
+    is_money = _declared(key).unit is Unit.MONEY and value is not None
+    return amount(value, currency) if is_money else setting_value(value, key, currency, zone)
+
+
 def setting_value(value: Any, key: str, currency: str, zone: str = "UTC") -> str:
     """A document's value in words."""
     if value is None:
         return "not set"
-    match REGISTRY[key].unit:
+    match _declared(key).unit:
         case Unit.SHARE:
             return exact_percent(float(value))
         case Unit.MONEY:
@@ -61,7 +88,7 @@ def setting_value(value: Any, key: str, currency: str, zone: str = "UTC") -> str
 def counted(value: Any, unit: str) -> str:
     """A number with its unit, a word as it is."""
     said = number(float(value)) if isinstance(value, int | float) else str(value)
-    return f"{said} {unit}".strip()
+    return f"{said} {unit.removesuffix('s') if said == '1' else unit}".strip()
 
 
 def steps(value: str | Sequence[Sequence[str]], currency: str) -> str:
@@ -73,4 +100,5 @@ def steps(value: str | Sequence[Sequence[str]], currency: str) -> str:
 
 FILTERS: Final[Mapping[str, Any]] = {
     "setting_name": setting_name, "setting_says": setting_says, "setting_value": setting_value,
+    "setting_amount": setting_amount,
 }  # fmt: skip

@@ -41,22 +41,30 @@ ACTIONS: Final[Mapping[str, str]] = {
 ORIGINS: Final[Mapping[str, str]] = {"yours": "yours", "learned": "learned from your sales", "assumed": "assumed"}
 
 
-def money(amount: str | None, currency: str) -> str:
-    """`1234.50` as $1,234.50, and $1,234 where the cents are zero; blank for nothing."""
-    if amount in (None, ""):
+def money(written: str | None, currency: str) -> str:
+    """`1234.50` as $1,234.50, and $1,234 where the cents are zero; blank for nothing.  For sentences."""
+    if written in (None, ""):
         return ""
     try:
-        exact = Decimal(str(amount))
+        exact = Decimal(str(written))
     except InvalidOperation:
-        return str(amount)
+        return str(written)
     return _signed(f"{abs(exact):,}".removesuffix(".00"), currency, below_zero=exact < 0)
 
 
-def about(amount: str | None, currency: str) -> str:
-    """An estimate in whole major units: its cents would only pretend."""
-    if amount in (None, ""):
+def amount(written: str | None, currency: str) -> str:
+    """With all its digits, for columns: every amount in one of them has as many."""
+    if written in (None, ""):
         return ""
-    exact = Decimal(str(amount))
+    exact = Decimal(str(written))
+    return _signed(f"{abs(exact):,}", currency, below_zero=exact < 0)
+
+
+def about(written: str | None, currency: str) -> str:
+    """An estimate in whole major units: its cents would only pretend."""
+    if written in (None, ""):
+        return ""
+    exact = Decimal(str(written))
     return _signed(f"{abs(exact):,.0f}", currency, below_zero=exact < 0)
 
 
@@ -108,7 +116,7 @@ def moment(value: str | dt.datetime | None, zone: str = "UTC") -> str:
         return ""
     read = dt.datetime.fromisoformat(value) if isinstance(value, str) else value
     local = read.astimezone(ZoneInfo(zone)) if read.tzinfo else read
-    return f"{day(local.date())}, {local:%H:%M}" + (" UTC" if zone == "UTC" else "")
+    return f"{day(local.date())}, {local:%H:%M %Z}".rstrip()
 
 
 def by_key(assumptions: list[dict[str, Any]]) -> dict[str, Any]:
@@ -122,8 +130,8 @@ def named(words: Mapping[str, str], code: str) -> str:
 
 
 FILTERS: Final[Mapping[str, Any]] = {
-    "money": money, "about": about, "percent": percent, "exact_percent": exact_percent, "number": number, "day": day,
-    "moment": moment, "by_key": by_key,
+    "money": money, "amount": amount, "about": about, "percent": percent, "exact_percent": exact_percent,
+    "number": number, "day": day, "moment": moment, "by_key": by_key,
     "rule": lambda code: named(RULES, code), "state": lambda code: named(STATES, code),
     "basis": lambda code: named(BASES, code), "action": lambda code: named(ACTIONS, code),
     "origin": lambda code: named(ORIGINS, code),

@@ -1,17 +1,15 @@
-"""Evaluations of a lot and its lines."""
+"""Evaluations of a lot."""
 
-from collections.abc import Mapping
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Body, Query, Response
+from fastapi import APIRouter, Body, Response
 
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, Limit, ReadWork, WriteWork
 from api.http.once import AnsweredOnce
 from api.http.schemas.base import ListOut
 from api.http.schemas.lots import EvaluationIn, EvaluationSummaryOut, LotSubmitted
-from api.http.schemas.texts import Text, writable_content
+from api.http.schemas.texts import writable_content
 from models.services.read_evaluations import read_evaluation, read_evaluations
-from models.services.read_lines import LinesAsked, read_lines
 from models.services.submit_evaluation import submit_evaluation
 
 router = APIRouter(tags=["evaluations"])
@@ -48,18 +46,3 @@ def post_evaluation(
         return LotSubmitted.of(submit_evaluation(work, held.id, lot_id, asked.asked()), held.currency)
 
     return once([asked.model_dump_json().encode()], made)
-
-
-@router.get("/lots/{lot_id}/lines")
-def get_lines(
-    lot_id: str,
-    shop: CurrentShop,
-    work: ReadWork,
-    sort: Annotated[Text, Query(max_length=50, description="A column; - before it for falling.")] = "no",
-    filter: Annotated[Text, Query(max_length=200, description="Words, action:..., basis:...")] = "",  # noqa: A002  contract
-    limit: Limit = 50,
-    cursor: Cursor = None,
-) -> dict[str, Any]:
-    """Lines with their estimates once evaluated, as the manifest has them before."""
-    page = read_lines(work, shop, lot_id, LinesAsked(sort, filter, limit, cursor))
-    return {"items": list[Mapping[str, Any]](page.items), "next": page.next}

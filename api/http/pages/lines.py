@@ -1,0 +1,40 @@
+"""One line of a lot on a page of its own: what was looked up for it, and what the seller will do with it."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Form, Request
+from starlette.responses import Response
+
+from api.http.dependencies import CurrentShop, CurrentShopRecord, ReadWork, WriteWork
+from api.http.pages.forms import Fields, Proven
+from api.http.pages.line_view import changes_of, line_view
+from api.http.pages.once_form import Once
+from api.http.pages.render import page
+from models.services.edit_line import edit_line
+
+router = APIRouter()
+
+
+@router.get("/lots/{lot_id}/lines/{no}")
+def get_line_page(request: Request, lot_id: str, no: int, held: CurrentShopRecord, work: ReadWork) -> Response:
+    """What is known of a line, and the form for what the seller knows."""
+    return page(request.scope, "lot/line.html", line_view(work, held, lot_id, no))
+
+
+@router.post("/lots/{lot_id}/lines/{no}", dependencies=[Proven])
+def post_line(
+    lot_id: str,
+    no: int,
+    fields: Fields,
+    version: Annotated[int, Form()],
+    shop: CurrentShop,
+    work: WriteWork,
+    once: Once,
+) -> Response:
+    """Keep it, then follow the lot being valued again."""
+
+    def made() -> str:
+        edited = edit_line(work, shop, lot_id, no, changes_of(fields), version)
+        return f"/jobs/{edited.submitted.job.id}"
+
+    return once(made)

@@ -1,0 +1,49 @@
+"""Would the same ceiling come out now?  An evaluation never changes, but the shop around it does."""
+
+from collections.abc import Mapping
+from enum import StrEnum
+from typing import Any
+
+from models.services.frozen_question import FrozenQuestion, freeze_question
+from models.store.records import LotRecord, ModelVersionRecord, ShopId
+from models.store.unit_of_work import UnitOfWork
+from models.values.in_force import in_force
+
+
+class Stale(StrEnum):
+    """What changed since."""
+
+    SETTINGS = "settings"  # the lot's, its source's or the shop's, where they make a difference to this lot
+    LINES = "lines"  # what was typed in for single lines
+    MODEL = "model"  # another model version is in use
+    SALES = "sales"  # sold history has come that the model version in use does not know
+
+
+def is_stale(work: UnitOfWork, shop: ShopId, lot: LotRecord) -> tuple[Stale, ...]:
+    """Every reason why a new evaluation would be asked something else; empty also where there is none to compare."""
+    if lot.evaluation_id is None:
+        return ()
+    number, frozen = work.evaluations.frozen(shop, lot.evaluation_id)
+    active = work.models.get_active_number(shop)
+    now = freeze_question(work, shop, lot, active)
+    checks = {
+        Stale.SETTINGS: _other_settings(frozen, now),
+        Stale.LINES: "edits" in frozen and list(now.edits) != frozen["edits"],
+        Stale.MODEL: active is not None and active != number,
+        Stale.SALES: active is not None and unknown_sales(work, shop, work.models.require(shop, active)) > 0,
+    }
+    return tuple(reason for reason, holds in checks.items() if holds)
+
+
+def unknown_sales(work: UnitOfWork, shop: ShopId, version: ModelVersionRecord) -> int:
+    """Rows of sold history beyond those that a model version was fitted on; 0 where it did not say how many."""
+    known = version.facts.get("rows")
+    return 0 if known is None else max(0, work.sales.count(shop) - int(known))
+
+
+def _other_settings(frozen: Mapping[str, Any], now: FrozenQuestion) -> bool:
+    """In force, not as given: a changed freight of the shop is no news to a lot that has its own."""
+    if "given" not in frozen:
+        return False
+    learned = frozen.get("learned", {})
+    return in_force(frozen["given"], learned).settings != in_force(now.given, learned).settings
