@@ -26,7 +26,7 @@ from models.values.sales import Sales
 
 FEWEST_SALES = 20
 # Prior sd of a block's effects where sigma is .4; the rest is .2.
-_SCALE = {"words": 0.1, "season": 0.1, "walk by top": 0.1, "walk": 0.1}
+_SCALE = {"words": 0.1, "season": 0.1, "walk by top": 0.1, "walk": 0.07}
 _WIDER_UNTAGGED = ("condition", "top", "sub", "brand", "brand and sub")
 _FIXED = {"intercept": 0.0, "slope": 1 / 0.15**2, "no tag": 1 / 0.5**2, "bulk": 1 / 0.4**2, "trend": 1 / 0.3**2}
 

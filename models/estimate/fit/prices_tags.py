@@ -15,6 +15,7 @@ from models.estimate.tags import GOOD_SD, WIDER, WRONG_SHARE, TagModel, expected
 from models.values.arrays import FloatArray
 
 _LEVEL_SD = 0.4
+_PAIR_SD = 0.2  # a brand in one kind of goods differs less from the brand than brands differ
 _WORD_SD = 0.1
 _NOISE_SD = 0.4
 _ROUNDS = 6
@@ -82,6 +83,7 @@ def _problem(facts: Facts, outcome: FloatArray, layout: Layout) -> Problem:
     rows = design(layout, facts)
     scale = np.full(len(BLOCKS), _LEVEL_SD)
     scale[BLOCKS.index("words")] = _WORD_SD
+    scale[BLOCKS.index("brand and sub")] = _PAIR_SD
     alone = np.arange(len(rows))
     return Problem(
         rows=as_csr(rows),
