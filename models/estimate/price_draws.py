@@ -14,6 +14,7 @@ from models.values.streams import DRAWS, stream
 Draws = NDArray[np.float32]
 _CHUNK = 256  # effects drawn at once
 _HELD_FROM = 4  # a cell with so many lines is kept, others are drawn again where they are needed
+_IN_ONE_SLICE = ("product", "item", "tag")  # their lines are drawn together: keeping them would only fill memory
 _LOT_KINDS = ("lot", "tags of the lot")
 
 
@@ -64,7 +65,8 @@ def shared_draws(lot: LotPrices, seed: int) -> SharedDraws:
         place = np.searchsorted(touched, rows.column)
         directions = SparseRows(rows.start, place, rows.value, len(touched))
     count = np.bincount(lot.cells.loading.column, minlength=len(lot.cells.var))
-    held = {int(cell): cell_draws(lot, int(cell), seed) for cell in np.flatnonzero(count >= _HELD_FROM)}
+    spread_out = (count >= _HELD_FROM) & ~np.isin(lot.cells.kind.astype(str), _IN_ONE_SLICE)
+    held = {int(cell): cell_draws(lot, int(cell), seed) for cell in np.flatnonzero(spread_out)}
     if lot.taught is None:
         return SharedDraws(seed, _effects(reached, seed), directions, held)
     effects = _effects(np.concatenate([reached, lot.taught.reached]), seed)
