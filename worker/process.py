@@ -9,7 +9,7 @@ from celery.signals import worker_process_init
 from kombu.transport.sqlalchemy import Transport as SqlTransport
 
 from models.services.environment import Environment
-from models.store.unit_of_work import Store
+from models.store.unit_of_work import LEASE_MS, Store
 from worker.publish import Publisher
 
 _PARENT_LOOK_SECONDS = 1.0
@@ -17,9 +17,11 @@ _PARENT_LOOK_SECONDS = 1.0
 
 @dataclass
 class Held:
-    """`environment` is set before the fork, the rest after it."""
+    """`store` and `publish` are made after the fork, the rest is set before it."""
 
     environment: Environment | None = None
+    lease_ms: int = LEASE_MS
+    stopping: bool = False
     store: Store | None = None
     publish: Publisher | None = None
 
@@ -32,7 +34,7 @@ def require_held() -> tuple[Store, Publisher]:
     if held.store is None or held.publish is None:
         if held.environment is None:
             raise RuntimeError("this process was not started as a worker")
-        held.store, held.publish = Store(held.environment.database), Publisher(held.environment.broker)
+        held.store, held.publish = Store(held.environment.database, held.lease_ms), Publisher(held.environment.broker)
     return held.store, held.publish
 
 

@@ -14,7 +14,9 @@ from celery import bootsteps
 from models.services.environment import Environment, load_environment
 from models.services.prune import prune
 from models.services.recover_jobs import recover_jobs
+from models.services.told_once import ToldOnce
 from models.store.unit_of_work import Store
+from models.values.errors import DiskFull
 from worker.process import held
 from worker.publish import Publisher
 
@@ -36,6 +38,7 @@ class Sweeper(bootsteps.StartStopStep):
         self._entries: list[Any] = []
         self._environment = held.environment or load_environment()
         self._publish = Publisher(self._environment.broker)
+        self._trouble = ToldOnce(_log)
 
     def start(self, parent: Any) -> None:
         """Begin to sweep."""
@@ -55,6 +58,9 @@ class Sweeper(bootsteps.StartStopStep):
         store = Store(self._environment.database)
         try:
             task(self._environment, store, self._publish)
+            self._trouble.over()
+        except DiskFull as full:
+            self._trouble.say(f"Jobs cannot be looked after. {full.message}")
         except Exception:
             _log.warning("a sweep failed; the next one comes", exc_info=True)
         finally:
@@ -76,5 +82,10 @@ def forget(environment: Environment, store: Store, _: Publisher) -> None:
 
 def _forget_heard(environment: Environment) -> None:
     """The queue's file keeps every delivered message for ever unless someone deletes them."""
-    with closing(sqlite3.connect(environment.broker_file, timeout=2.0)) as connection, connection:
-        connection.execute("DELETE FROM kombu_message WHERE visible = 0")
+    try:
+        with closing(sqlite3.connect(environment.broker_file, timeout=2.0)) as connection, connection:
+            connection.execute("DELETE FROM kombu_message WHERE visible = 0")
+    except sqlite3.OperationalError as error:
+        if error.sqlite_errorname == "SQLITE_FULL":
+            raise DiskFull from error
+        raise

@@ -34,6 +34,7 @@ def packed_reading(read: ReadManifest | ReadHistory) -> bytes:
         "problems": asdict(read.problems),
         "cautions": [asdict(one) for one in read.cautions],
         "mapping": read.mapping,
+        "headers": read.headers,
     }
     columns = {field.name: getattr(table, field.name) for field in fields(table)}
     return _packed(columns, rest)
@@ -52,6 +53,8 @@ def packed_refusal(error: Rejected) -> bytes:
     told: dict[str, Any] = {"refused": type(error).__name__, "message": error.message, "faults": error.faults}
     if isinstance(error, NeedsColumns):
         told |= {"missing": error.missing, "headers": error.headers}
+    if isinstance(error, Unreadable) and error.problems:
+        told |= {"problems": asdict(error.problems)}
     return _packed({}, told)
 
 
@@ -69,19 +72,25 @@ def raise_if_refused(arrays: Arrays) -> None:
         return
     if kind == NeedsColumns.__name__:
         raise NeedsColumns(rest["message"], rest["missing"], rest["headers"])
+    if kind == Unreadable.__name__ and "problems" in rest:
+        raise Unreadable(rest["message"], rest["faults"], _problems(rest))
     raise _REFUSALS.get(kind, Unreadable)(rest["message"], rest["faults"])
 
 
 def manifest_of(arrays: Arrays) -> ReadManifest:
     """The manifest that was packed."""
     rest = _rest(arrays)
-    return ReadManifest(Lines(**_columns(arrays)), _problems(rest), _cautions(rest), rest["mapping"])
+    return ReadManifest(
+        Lines(**_columns(arrays)), _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"])
+    )
 
 
 def history_of(arrays: Arrays) -> ReadHistory:
     """The history that was packed."""
     rest = _rest(arrays)
-    return ReadHistory(Sales(**_columns(arrays)), _problems(rest), _cautions(rest), rest["mapping"])
+    return ReadHistory(
+        Sales(**_columns(arrays)), _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"])
+    )
 
 
 def _packed(columns: Arrays, rest: dict[str, Any]) -> bytes:

@@ -26,12 +26,13 @@ _WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listin
 
 @dataclass(frozen=True)
 class ReadHistory:
-    """A sold history as columns; `mapping` says which header was taken for which canonical column."""
+    """A sold history as columns; `mapping` says which header was taken for which canonical column, of all `headers`."""
 
     sales: Sales
     problems: Problems
     cautions: tuple[Caution, ...]
     mapping: dict[str, str]
+    headers: tuple[str, ...] = ()
 
 
 def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadHistory:
@@ -88,7 +89,7 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     minutes = minutes_column(table, comma, findings) / np.maximum(quantity, 1)
     sales = _sales(table, findings, words | money | days | {"quantity": quantity, "listing_minutes": minutes})
     cautions = (*table.cautions, *currency_cautions, *day_cautions)
-    return ReadHistory(sales, findings.problems(), cautions, _used(table, mapping))
+    return ReadHistory(sales, findings.problems(), cautions, _used(table, mapping), table.names)
 
 
 def _used(table: Table, mapping: Mapping[str, str]) -> dict[str, str]:

@@ -27,12 +27,13 @@ _TAGS = ("tag_each", "tag_line")
 
 @dataclass(frozen=True)
 class ReadManifest:
-    """A manifest as columns; `mapping` says which header was taken for which canonical column."""
+    """A manifest as columns; `mapping` says which header was taken for which canonical column, of all `headers`."""
 
     lines: Lines
     problems: Problems
     cautions: tuple[Caution, ...]
     mapping: dict[str, str]
+    headers: tuple[str, ...] = ()
 
 
 def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
@@ -57,7 +58,7 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     Raises
     ------
     Unreadable
-        If the file is empty, broken, no table, or holds no line.
+        If the file is empty, broken, no table, or holds no line; then it carries the problems of its rows.
     NeedsColumns
         If no column is recognised as the description.
     TooLarge
@@ -87,9 +88,9 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     lines = _lines(table, findings, {"description": description, "quantity": quantity, "tag_each": each}, comma)
     problems = findings.problems()
     if not len(lines):
-        raise Unreadable(_no_lines(filename, problems))
+        raise Unreadable(_no_lines(filename, problems), problems=problems)
     cautions = (*table.cautions, *currency_cautions, *tag_cautions, *_uncounted(table))
-    return ReadManifest(lines, problems, cautions, dict(table.headers))
+    return ReadManifest(lines, problems, cautions, dict(table.headers), table.names)
 
 
 def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) -> Lines:

@@ -23,6 +23,7 @@ class Table:
     rows: IntArray  # 1-based, as a spreadsheet shows them
     columns: Mapping[str, list[Cell]]  # {canonical: one cell a data row}
     headers: Mapping[str, str]  # {canonical: header in file}
+    names: tuple[str, ...]  # every header that says something, in the file's order
     comma_likely: bool
     mended: frozenset[int]  # row numbers whose quotation mark was never closed
     cautions: tuple[Caution, ...]
@@ -89,6 +90,7 @@ def _table(
         np.array(kept, dtype=np.int64) + grid.first_row,
         {column: _column(chosen, place) for column, place in columns.items()},
         {column: written_cell(names[place]) for column, place in columns.items()},
+        tuple(name for cell in names if (name := written_cell(cell).strip())),
         grid.decimal_comma_likely,
         grid.mended,
         cautions,

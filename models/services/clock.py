@@ -10,6 +10,11 @@ def local_date(time_zone: str) -> dt.date:
     return dt.datetime.now(ZoneInfo(time_zone)).date()
 
 
+def utc_now() -> dt.datetime:
+    """This moment, for telling what is over."""
+    return dt.datetime.now(dt.UTC)
+
+
 def machine_date() -> dt.date:
     """Today where this machine is: for the command line, which knows no shop."""
     return dt.datetime.now().astimezone().date()

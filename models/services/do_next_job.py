@@ -7,13 +7,16 @@ from models.services.job_services import SERVICES
 from models.services.renewal import RENEW_SECONDS, renewed
 from models.services.running import Running
 from models.services.settle import settle_subject
+from models.services.told_once import ToldOnce
+from models.store.records import ClaimedJob
 from models.store.states import JobKind, JobState, Queue
-from models.store.unit_of_work import MOST_ATTEMPTS, TRANSIENT, Publish, Store, says_disk_full
-from models.values.errors import Cancelled, LeaseLost, LotwrightError
+from models.store.unit_of_work import MOST_ATTEMPTS, TRANSIENT, Publish, Store
+from models.values.errors import Cancelled, DiskFull, LeaseLost, LotwrightError
 
 RETRY_MS = 5_000
 
 _log = logging.getLogger(__name__)
+_trouble = ToldOnce(_log)
 _NOT_WRITTEN: tuple[type[Exception], ...] = (LeaseLost, *TRANSIENT)
 
 Body = Callable[[Running], None]
@@ -27,16 +30,34 @@ def do_next_job(
     renew_seconds: float = RENEW_SECONDS,
 ) -> bool:
     """True if there was one.  Claiming nothing is normal: a message only wakes."""
-    with store.write() as work:
-        job = work.claims.claim_next(queue)
+    job = _claimed(store, queue)
     if job is None:
         return False
     running = Running(store, job, publish)
     with renewed(store, running, renew_seconds):
         _do(store, running, services[job.kind])
-    with store.write(publish) as work:
-        work.claims.more_waiting(queue)
+    _wake_for_more(store, queue, publish)
     return True
+
+
+def _claimed(store: Store, queue: Queue) -> ClaimedJob | None:
+    """Waking goes on every few seconds while a disk is full: each would otherwise tell it again, with a traceback."""
+    try:
+        with store.write() as work:
+            job = work.claims.claim_next(queue)
+    except DiskFull as full:
+        _trouble.say(f"No job can be begun. {full.message}")
+        return None
+    _trouble.over()
+    return job
+
+
+def _wake_for_more(store: Store, queue: Queue, publish: Publish | None) -> None:
+    try:
+        with store.write(publish) as work:
+            work.claims.more_waiting(queue)
+    except TRANSIENT:
+        _log.warning("could not look for more work in %s; the sweeper will", queue.value, exc_info=True)
 
 
 def _do(store: Store, running: Running, body: Body) -> None:
@@ -46,10 +67,13 @@ def _do(store: Store, running: Running, body: Body) -> None:
         _log.info("job %s is held by another worker now", running.job.id)
     except Cancelled:
         _end(store, running, JobState.CANCELLED, "Cancelled.")
-    except LotwrightError as error:
+    except LotwrightError as error:  # a full disk among them
         _end(store, running, JobState.FAILED, error.message)
-    except TRANSIENT as error:
-        _try_again(store, running, error)
+    except TRANSIENT:
+        _try_again(store, running)
+    except (SystemExit, KeyboardInterrupt):  # this process was asked to stop, the job was not
+        _give_back(store, running)
+        raise
     except MemoryError:
         _end(store, running, JobState.FAILED, "There was not enough memory for this file.")
     except Exception:
@@ -68,14 +92,20 @@ def _end(store: Store, running: Running, state: JobState, reason: str) -> None:
         _log.warning("the end of job %s was not written", job.id, exc_info=True)
 
 
-def _try_again(store: Store, running: Running, error: Exception) -> None:
+def _try_again(store: Store, running: Running) -> None:
     _log.warning("job %s met a passing trouble", running.job.id, exc_info=True)
-    if says_disk_full(error):
-        _end(store, running, JobState.FAILED, "The disk is full: make room, then try again.")
-    elif running.job.attempt >= MOST_ATTEMPTS:
+    if running.job.attempt >= MOST_ATTEMPTS:
         _end(store, running, JobState.FAILED, f"The database did not answer, {MOST_ATTEMPTS} times.")
     else:
         _put_back(store, running)
+
+
+def _give_back(store: Store, running: Running) -> None:
+    try:
+        with store.write() as work:
+            work.claims.give_back(running.job)
+    except _NOT_WRITTEN:
+        _log.warning("job %s was not given back; its lease will run out", running.job.id, exc_info=True)
 
 
 def _put_back(store: Store, running: Running) -> None:

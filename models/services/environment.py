@@ -54,6 +54,11 @@ class Environment(BaseSettings):
         return self.data_dir.resolve() / "queue.db"
 
     @property
+    def open_to_others(self) -> bool:
+        """True if other users of this machine can look into the data folder."""
+        return os.name == "posix" and bool(self.data_dir.stat().st_mode & 0o055)
+
+    @property
     def max_upload_bytes(self) -> int:
         """Largest file accepted [bytes]."""
         return self.max_upload_mib * 1024 * 1024

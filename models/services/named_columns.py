@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from models.intake.wordings import plain_words
 from models.values.errors import Rejected
 
 LONGEST_HEADER = 500
@@ -15,6 +16,19 @@ def checked_mapping(mapping: Mapping[str, str], columns: Sequence[str]) -> dict[
         named = "; ".join(f"{name}: {why}" for name, why in faults.items())
         raise Rejected(f"These columns cannot be used: {named}.", faults)
     return dict(mapping)
+
+
+def checked_headers(mapping: Mapping[str, str], headers: Sequence[str]) -> None:
+    """Rejected naming each header the file does not have; nothing is known of a file that was never read."""
+    known = {said for header in headers for said in (header.strip(), plain_words(header)) if said}
+    absent = {
+        name: f"the file has no heading '{header}'"
+        for name, header in mapping.items()
+        if known and name != PRICE_BASIS and not known.intersection((header.strip(), plain_words(header)))
+    }
+    if absent:
+        named = "; ".join(f"{name}: {why}" for name, why in absent.items())
+        raise Rejected(f"These columns cannot be used: {named}.", absent)
 
 
 def _fault(name: str, header: str, columns: Sequence[str]) -> str | None:

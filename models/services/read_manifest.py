@@ -5,7 +5,7 @@ import numpy as np
 from models.services.running import Running
 from models.store.records import FileFacts
 from models.store.states import FileState
-from models.values.errors import NeedsColumns
+from models.values.errors import NeedsColumns, Unreadable
 from models.values.lines import Lines
 
 
@@ -27,8 +27,11 @@ def read_manifest(running: Running) -> bool:
             work.uploads.save_facts(job.shop, file.id, facts)
             work.lots.set_state(job.shop, job.subject_id, FileState.NEEDS_COLUMNS)
         return False
+    except Unreadable as refused:
+        _keep_problems(running, file.id, refused)
+        raise
     counts = read.problems
-    facts = FileFacts(read.mapping, (), (), counts.rows, counts.kept, counts.set_aside, read.cautions)
+    facts = FileFacts(read.mapping, read.headers, (), counts.rows, counts.kept, counts.set_aside, read.cautions)
     with running.save() as work:
         work.lines.replace(job.shop, job.subject_id, read.lines)
         work.uploads.save_facts(job.shop, file.id, facts)
@@ -36,6 +39,18 @@ def read_manifest(running: Running) -> bool:
         work.lots.save_read(job.shop, job.subject_id, len(read.lines), *_totals(read.lines))
         work.lots.set_state(job.shop, job.subject_id, FileState.EVALUATING)
     return True
+
+
+def _keep_problems(running: Running, file_id: str, refused: Unreadable) -> None:
+    """Which rows were set aside and why, all of them; a lot that was read before keeps what it was read as."""
+    job, found = running.job, refused.problems
+    if found is None:
+        return
+    with running.save() as work:
+        if work.lots.require(job.shop, job.subject_id).lines == 0:
+            facts = FileFacts(job.payload["mapping"], (), (), found.rows, found.kept, found.set_aside)
+            work.uploads.save_facts(job.shop, file_id, facts)
+            work.uploads.save_problems(job.shop, file_id, found.items)
 
 
 def _totals(lines: Lines) -> tuple[int, float | None]:

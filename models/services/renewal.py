@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from models.services.running import Running
-from models.store.unit_of_work import TRANSIENT, Store
+from models.store.unit_of_work import LEASE_MS, TRANSIENT, Store
 from models.values.errors import LeaseLost
 
-RENEW_SECONDS = 10.0
+RENEWALS_A_LEASE = 3
+RENEW_SECONDS = LEASE_MS / 1000 / RENEWALS_A_LEASE
 
 _log = logging.getLogger(__name__)
 

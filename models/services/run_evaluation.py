@@ -9,6 +9,7 @@ from models.services.submit_evaluation import submit_evaluation
 from models.store.queries.evaluations import NewEvaluation
 from models.store.states import FileState
 from models.values.in_force import in_force
+from models.values.lines import Lines
 from models.values.problems import Problems
 from models.values.streams import DRAW_FORMAT
 
@@ -44,7 +45,7 @@ def _appraise(running: Running, frozen: FrozenQuestion, number: int) -> None:
     model = Model.from_bytes(artifact)
     found = appraise(question, model, lambda share, step: running.progress(0.3 + 0.6 * share, step))
     new = NewEvaluation(
-        number, frozen.seed, frozen.as_of, DRAW_FORMAT, {"given": list(frozen.given), "learned": learned},
+        number, frozen.seed, frozen.as_of, DRAW_FORMAT, _frozen(frozen, learned),
         found.document, found.lines, found.components,
     )  # fmt: skip
     with running.finish() as work:
@@ -65,5 +66,18 @@ def _question(running: Running, frozen: FrozenQuestion, number: int) -> tuple[An
         lines = work.lines.load(job.shop, job.subject_id)
         artifact = work.models.artifact(job.shop, number)
     held = in_force(frozen.given, learned)
-    question = Question(lines, problems, lot.file.cautions, lot.name, held, frozen.as_of, frozen.seed, frozen.zone)
+    asked = lot.name, held, frozen.as_of, frozen.seed, frozen.zone
+    question = Question(lines, problems, lot.file.cautions, *asked, *_typed_in(frozen, lines))
     return question, artifact, learned
+
+
+def _typed_in(frozen: FrozenQuestion, lines: Lines) -> tuple[dict[int, tuple[float, ...]], dict[int, str]]:
+    """Looked-up prices and chosen actions by line number; a row that is no line any more says nothing."""
+    numbers = dict(zip(lines.row.tolist(), lines.no.tolist(), strict=True))
+    edits = [(numbers[edit["row"]], edit) for edit in frozen.edits if edit["row"] in numbers]
+    looked_up = {no: tuple(edit["looked_up"]) for no, edit in edits if edit["looked_up"]}
+    return looked_up, {no: edit["action"] for no, edit in edits if edit["action"]}
+
+
+def _frozen(frozen: FrozenQuestion, learned: dict[str, Any]) -> dict[str, Any]:
+    return {"given": list(frozen.given), "learned": learned, "edits": list(frozen.edits)}

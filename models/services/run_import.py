@@ -28,7 +28,7 @@ def run_import(running: Running) -> None:
         return
     running.progress(0.6, "saving the sales")
     counts = read.problems
-    facts = FileFacts(read.mapping, (), (), counts.rows, counts.kept, counts.set_aside, read.cautions)
+    facts = FileFacts(read.mapping, read.headers, (), counts.rows, counts.kept, counts.set_aside, read.cautions)
     with running.finish() as work:
         work.shops.lock(job.shop)
         added = work.sales.replace(job.shop, job.subject_id, read.sales)

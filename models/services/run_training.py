@@ -1,8 +1,11 @@
 """Fit a model version on the shop's sales; the first one becomes active."""
 
+import numpy as np
+
 from models.services.activate_model import activate_model
 from models.services.running import Running
 from models.store.queries.model_versions import Fitted
+from models.values.errors import Rejected
 
 
 def run_training(running: Running) -> None:
@@ -16,6 +19,8 @@ def run_training(running: Running) -> None:
         currency = work.shops.require(job.shop).currency
     running.progress(0.05, "fitting")
     model = fit(sales, version.as_of, currency, lambda share, step: running.progress(0.05 + 0.85 * share, step))
+    if model.sales_used == 0 and np.any(sales.sold_price > 0):
+        raise Rejected(f"None of your sales is known to have sold by {version.as_of}: take a later day.")
     facts = {"products": model.book.n_products, "known_until": str(model.known_until), "rows": len(sales)}
     fitted = Fitted(model.to_bytes(), model.fingerprint, model.sales_used, model.learned, facts)
     with running.finish() as work:

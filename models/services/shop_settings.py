@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
+from zoneinfo import available_timezones
 
 from models.services.plain_text import storable
 from models.store.records import ShopId, SourceRecord
 from models.store.unit_of_work import UnitOfWork
-from models.values.errors import Conflict
+from models.values.errors import Conflict, Rejected
 from models.values.given import Given, read_given
 from models.values.in_force import Assumption, in_force
 
@@ -55,6 +56,8 @@ def put_settings(work: UnitOfWork, shop: ShopId, document: Mapping[str, Any], ve
 
 def set_time_zone(work: UnitOfWork, shop: ShopId, time_zone: str) -> None:
     """Change the zone that dates are told in; Rejected if it is not one."""
+    if time_zone not in available_timezones():
+        raise Rejected(f"'{time_zone}' is not a time zone such as Europe/Berlin.", {"time_zone": "not a time zone"})
     work.shops.set_time_zone(shop, time_zone)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from models.services.frozen_question import freeze_question
-from models.services.named_columns import checked_mapping
+from models.services.named_columns import checked_headers, checked_mapping
 from models.services.submit_import import queue_for
 from models.services.submitted import Submitted
 from models.store.records import ImportRecord, LotRecord, ShopId
@@ -20,6 +20,7 @@ def store_import_mapping(
     named = checked_mapping(mapping, SALES_COLUMNS)
     upload = work.imports.require_upload(shop, import_id)
     work.uploads.require_kept(shop, upload.id)
+    checked_headers(named, work.uploads.facts(shop, upload.id).headers)
     work.uploads.set_mapping(shop, upload.id, named)
     made = work.imports.set_state(shop, import_id, FileState.READING)
     return Submitted(
@@ -32,6 +33,7 @@ def store_lot_mapping(work: UnitOfWork, shop: ShopId, lot_id: str, mapping: Mapp
     named = checked_mapping(mapping, LINE_COLUMNS)
     upload = work.lots.require_upload(shop, lot_id)
     work.uploads.require_kept(shop, upload.id)
+    checked_headers(named, work.uploads.facts(shop, upload.id).headers)
     work.uploads.set_mapping(shop, upload.id, named)
     lot = work.lots.set_state(shop, lot_id, FileState.READING)
     question = freeze_question(work, shop, lot, work.models.get_active_number(shop))

@@ -5,7 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from models.services.clock import local_date
 from models.services.frozen_question import checked_seed, freeze_question
+from models.services.reckoned_day import reckoned_day
 from models.services.submit_lot import checked_lot_settings
 from models.services.submitted import Submitted
 from models.store.records import LotRecord, ShopId
@@ -32,11 +34,10 @@ def submit_evaluation(
     lot = work.lots.require(shop, lot_id)
     if lot.lines == 0:
         raise Conflict("The manifest of this lot has not been read yet.")
+    as_of = reckoned_day(asked.as_of, local_date(work.shops.require(shop).time_zone))
     if asked.settings is not None:
         lot = work.lots.set_given(shop, lot_id, checked_lot_settings(work, shop, asked.settings))
-    lot = replace(
-        lot, seed=lot.seed if asked.seed is None else checked_seed(asked.seed), as_of=asked.as_of or lot.as_of
-    )
+    lot = replace(lot, seed=lot.seed if asked.seed is None else checked_seed(asked.seed), as_of=as_of or lot.as_of)
     question = freeze_question(work, shop, lot, _model_number(work, shop, asked.model_version))
     job = work.jobs.queue(shop, JobKind.EVALUATE_LOT, Queue.QUICK, lot_id, question.as_payload())
     return Submitted(work.lots.set_state(shop, lot_id, FileState.EVALUATING), job)

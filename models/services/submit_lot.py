@@ -5,9 +5,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from models.services.clock import local_date
 from models.services.frozen_question import checked_seed, freeze_question
 from models.services.named_columns import checked_mapping
 from models.services.plain_text import plain_text, storable
+from models.services.reckoned_day import reckoned_day
 from models.services.submit_import import queue_for
 from models.services.submitted import Submitted
 from models.store.queries.lots import NewLot
@@ -38,8 +40,9 @@ def submit_lot(work: UnitOfWork, shop: ShopId, manifest: Upload, asked: LotAsked
     name = plain_text(asked.name, LONGEST_NAME) or plain_text(manifest.filename, LONGEST_NAME) or "Lot"
     named = checked_mapping(asked.mapping, LINE_COLUMNS)
     seed = checked_seed(asked.seed)
+    as_of = reckoned_day(asked.as_of, local_date(work.shops.require(shop).time_zone))
     upload = work.uploads.add(shop, manifest)
-    lot = work.lots.add(shop, upload, NewLot(name, given, named, seed, asked.as_of))
+    lot = work.lots.add(shop, upload, NewLot(name, given, named, seed, as_of))
     question = freeze_question(work, shop, lot, work.models.get_active_number(shop))
     payload = question.as_payload() | {"mapping": named}
     return Submitted(lot, work.jobs.queue(shop, JobKind.EVALUATE_LOT, queue_for(upload), lot.id, payload))

@@ -4,6 +4,7 @@ import datetime as dt
 
 from models.services.clock import local_date
 from models.services.frozen_question import checked_seed
+from models.services.reckoned_day import reckoned_day
 from models.services.submitted import Submitted
 from models.store.records import ModelVersionRecord, ShopId
 from models.store.states import JobKind, Queue
@@ -21,7 +22,7 @@ def submit_training(
     imports = work.imports.ready_ids(shop)
     if not imports:
         raise Conflict("There is no sold history yet: upload one first.")
-    as_of = as_of or local_date(work.shops.require(shop).time_zone)
-    version = work.models.add(shop, as_of, checked_seed(seed))
+    today = local_date(work.shops.require(shop).time_zone)
+    version = work.models.add(shop, reckoned_day(as_of, today) or today, checked_seed(seed))
     job = work.jobs.queue(shop, JobKind.TRAIN_MODEL, Queue.LONG, version.id, {"imports": list(imports)})
     return Submitted(version, job)

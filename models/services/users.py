@@ -49,10 +49,16 @@ def get_first_owner(work: UnitOfWork) -> Member | None:
     return Member(user, shop, Role.OWNER) if shop and user else None
 
 
-def require_member(work: UnitOfWork, email: str) -> Member:
-    """The user and the shop they act in; NotFound if there is no such user."""
+def get_member(work: UnitOfWork, email: str) -> Member | None:
+    """The user and the shop they act in, None if there is no such user."""
     user = work.people.get_user(email.strip().lower())
     member = work.people.get_membership(user.id) if user else None
-    if user is None or member is None:
+    return Member(user, work.shops.require(member[0]), member[1]) if user and member else None
+
+
+def require_member(work: UnitOfWork, email: str) -> Member:
+    """The same; NotFound if there is no such user."""
+    member = get_member(work, email)
+    if member is None:
         raise NotFound(f"There is no user {email}.")
-    return Member(user, work.shops.require(member[0]), member[1])
+    return member

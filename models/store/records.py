@@ -100,7 +100,7 @@ class SourceRecord:
 
 @dataclass(frozen=True)
 class FileFacts:
-    """What reading a file told: rows = kept + set_aside; `headers` and `missing` where columns must be named."""
+    """What reading a file told: rows = kept + set_aside; `headers` are all of the file, `missing` must be named."""
 
     mapping: Mapping[str, str]
     headers: tuple[str, ...] = ()
@@ -186,6 +186,16 @@ class LotRecord:
     tag_total: float | None
     evaluation_id: str | None
     created_at: dt.datetime
+
+
+@dataclass(frozen=True)
+class LineEditRecord:
+    """What the seller typed in for the line at `row` of the manifest; `version` is for If-Match."""
+
+    row: int
+    looked_up: tuple[float, ...] = ()  # sold prices of one unit [minor units]
+    action: str | None = None  # list | skip | never, None: left to us
+    version: int = 1
 
 
 @dataclass(frozen=True)

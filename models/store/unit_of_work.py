@@ -17,6 +17,7 @@ from models.store.queries.claims import LEASE_MS, MOST_ATTEMPTS, Claims
 from models.store.queries.evaluations import Evaluations
 from models.store.queries.imports import Imports
 from models.store.queries.jobs import Jobs
+from models.store.queries.line_edits import LineEdits
 from models.store.queries.lines import LinesQueries
 from models.store.queries.lots import Lots
 from models.store.queries.model_versions import ModelVersions
@@ -25,8 +26,9 @@ from models.store.queries.sales import SalesQueries
 from models.store.queries.settings import ShopSettingsQueries, Sources
 from models.store.queries.shops import Shops
 from models.store.queries.uploads import Uploads
+from models.store.room import says_disk_full, sqlite_file, unwritable_because
 from models.store.states import Queue
-from models.values.errors import Rejected
+from models.values.errors import DiskFull, Rejected
 
 Publish = Callable[[Collection[Queue]], Any]
 
@@ -34,9 +36,10 @@ TRANSIENT: tuple[type[Exception], ...] = (
     OperationalError,
     InterfaceError,
     NoConnectionFree,
+    DiskFull,
 )  # worth another attempt: busy, gone for a moment, full
 
-__all__ = ["MOST_ATTEMPTS", "TRANSIENT", "Publish", "Store", "UnitOfWork", "says_disk_full"]
+__all__ = ["LEASE_MS", "MOST_ATTEMPTS", "TRANSIENT", "Publish", "Store", "UnitOfWork"]
 
 _log = logging.getLogger(__name__)
 
@@ -100,6 +103,11 @@ class UnitOfWork:
         return LinesQueries(self._connection)
 
     @cached_property
+    def line_edits(self) -> LineEdits:
+        """What sellers typed in for single lines."""
+        return LineEdits(self._connection)
+
+    @cached_property
     def evaluations(self) -> Evaluations:
         """Evaluations and their lines."""
         return Evaluations(self._connection)
@@ -135,7 +143,7 @@ class Store:
     @contextmanager
     def write(self, publish: Publish | None = None) -> Iterator[UnitOfWork]:
         """A transaction that commits at the end, or leaves no trace; then wakes the queues that got work."""
-        with _foreign_values_refused(), self._engine.connect() as plain:
+        with _told_plainly(), self._engine.connect() as plain:
             connection = plain.execution_options(**{WRITES: True})
             with connection.begin():
                 work = UnitOfWork(connection, self._lease_ms)
@@ -146,13 +154,18 @@ class Store:
     @contextmanager
     def read(self) -> Iterator[UnitOfWork]:
         """A transaction that changes nothing."""
-        with _foreign_values_refused(), self._engine.connect() as connection, connection.begin() as transaction:
+        with _told_plainly(), self._engine.connect() as connection, connection.begin() as transaction:
             yield UnitOfWork(connection, self._lease_ms)
             transaction.rollback()
 
     def close(self) -> None:
         """Let every connection go."""
         self._engine.dispose()
+
+    def missing_because(self) -> str | None:
+        """Why there is no database yet, None if there is one: looking into it would make SQLite's file."""
+        file = sqlite_file(self._engine)
+        return None if file is None or file.exists() else f"{file} is not there yet"
 
     def unreachable_because(self) -> str | None:
         """Why the database does not answer, None if it does."""
@@ -163,6 +176,10 @@ class Store:
             return str(error.orig)
         return None
 
+    def unwritable_because(self) -> str | None:
+        """Why nothing can be written, None if it can; a reachable database is asked."""
+        return unwritable_because(self._engine)
+
     def migration_missing(self) -> bool:
         """True if the tables are not up to date."""
         with self._engine.connect() as connection:
@@ -170,18 +187,16 @@ class Store:
 
 
 @contextmanager
-def _foreign_values_refused() -> Iterator[None]:
-    """A NUL in an id, a number beyond the column: what was asked is wrong, not the service."""
+def _told_plainly() -> Iterator[None]:
+    """What a person can act on: a NUL in an id, a number beyond the column, a full disk; else the driver's error."""
     try:
         yield
     except (DataError, OverflowError) as error:
         raise Rejected("This holds a value that can neither be stored nor looked for.") from error
-
-
-def says_disk_full(error: Exception) -> bool:
-    """True if the database has no room left."""
-    said = str(error).lower()
-    return "disk is full" in said or "no space left" in said or "could not extend file" in said
+    except DBAPIError as error:
+        if says_disk_full(error):
+            raise DiskFull from error
+        raise
 
 
 def _wake(publish: Publish, queues: Collection[Queue]) -> None:

@@ -20,6 +20,7 @@ from models.store.migrations.run import migrate
 from models.store.records import ShopId
 from models.store.unit_of_work import Store
 
+SHORT_LEASE = 6.0  # seconds; the only difference to 30 is the waiting
 _numbers = count()
 
 
@@ -133,7 +134,8 @@ def distributed(new_postgres_url: Callable[[], str], redis_address: str, tmp_pat
     data_dir = load_environment(data_dir=tmp_path / "distributed").data_dir
     given = {"DATABASE_URL": database, "BROKER_URL": broker, "DATA_DIR": str(data_dir)}
     workers = tuple(
-        Worker(queue, {f"LOTWRIGHT_{name}": one for name, one in given.items()}) for queue in ("quick", "long")
+        Worker(queue, {f"LOTWRIGHT_{name}": one for name, one in given.items()}, SHORT_LEASE)
+        for queue in ("quick", "long")
     )
     for worker in workers:
         worker.wait_until_ready()

@@ -8,7 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from models.services.cancel_job import cancel_job
-from models.services.recover_jobs import recover_jobs
+from models.services.recover_jobs import recover_jobs, release_leases
 from models.services.users import open_shop
 from models.store.records import ClaimedJob, JobRecord, ShopId
 from models.store.states import JobKind, JobState, Queue
@@ -189,3 +189,51 @@ def test_a_fresh_job_is_not_woken_again(store: Store, shop: ShopId) -> None:
     heard: list[Queue] = []
     recover_jobs(store, heard.extend)
     assert heard == []
+
+
+def test_released_leases_free_their_jobs_at_once_and_fence_the_ghost(store: Store, shop: ShopId) -> None:
+    job, other = queued(store, shop), queued(store, shop, Queue.LONG)
+    ghost, untouched = claimed(store), claimed(store, Queue.LONG)
+    heard: list[Queue] = []
+    release_leases(store, heard.extend, Queue.QUICK)
+    assert heard == [Queue.QUICK]
+    assert ghost is not None
+    assert untouched is not None
+    with pytest.raises(LeaseLost), store.write() as work:
+        work.claims.end(ghost, JobState.DONE, None)
+    again = claimed(store)
+    assert again is not None
+    assert (again.id, again.attempt) == (job.id, 2)
+    assert read(store, shop, other).state is JobState.RUNNING
+
+
+def test_a_job_that_kills_its_workers_comes_to_an_end_without_waiting(store: Store, shop: ShopId) -> None:
+    job = queued(store, shop)
+    for attempt in range(1, MOST_ATTEMPTS + 1):
+        held = claimed(store)
+        assert held is not None
+        assert held.attempt == attempt
+        release_leases(store, None, Queue.QUICK)
+    after = read(store, shop, job)
+    assert (after.state, after.error) == (JobState.FAILED, "The worker stopped 3 times while doing this.")
+
+
+def test_being_stopped_by_us_does_not_count(store: Store, shop: ShopId) -> None:
+    job = queued(store, shop)
+    for _ in range(MOST_ATTEMPTS + 1):
+        held = claimed(store)
+        assert held is not None
+        assert held.attempt == 1
+        release_leases(store, None, counted=False)
+    with store.write() as work:
+        cancel_job(work, shop, job.id)
+    assert read(store, shop, job).state is JobState.CANCELLED
+
+
+def test_a_released_job_that_was_cancelled_is_not_run_again(store: Store, shop: ShopId) -> None:
+    job = queued(store, shop)
+    claimed(store)
+    with store.write() as work:
+        cancel_job(work, shop, job.id)
+    release_leases(store, None, counted=False)
+    assert read(store, shop, job).state is JobState.CANCELLED

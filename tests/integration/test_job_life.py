@@ -114,15 +114,23 @@ def make_due(store: Store, job: JobRecord) -> None:
         work._connection.exec_driver_sql(f"UPDATE job SET not_before = 0 WHERE id = '{job.id}'")
 
 
-def test_a_full_disk_is_told_at_once(store: Store, shop: ShopId) -> None:
+def test_a_job_cut_short_is_given_back_and_does_not_count(store: Store, shop: ShopId) -> None:
     job = submitted(store, shop)
 
     def body(running: Running) -> None:
-        raise OperationalError("", {}, OSError("database or disk is full"))
+        raise SystemExit(0)
 
-    assert done(store, body)
-    ended, _ = after(store, shop, job)
-    assert (ended.state, ended.error) == (JobState.FAILED, "The disk is full: make room, then try again.")
+    with pytest.raises(SystemExit):
+        done(store, body)
+    given_back, lot = after(store, shop, job)
+    assert (given_back.state, given_back.attempt, lot.state) == (JobState.QUEUED, 0, FileState.READING)
+
+    def whole(running: Running) -> None:
+        with running.finish():
+            pass
+
+    assert done(store, whole)
+    assert after(store, shop, job)[0].attempt == 1
 
 
 def test_progress_is_written_at_most_twice_a_second(store: Store, shop: ShopId) -> None:

@@ -9,13 +9,14 @@ from whole_shop import Service, history, manifest
 from models.intake.history import read_history
 from models.services.activate_model import activate_model
 from models.services.do_next_job import do_next_job
+from models.services.edit_line import edit_line
 from models.services.read_backlog import read_backlog
 from models.services.read_problems import read_import_problems, read_lot_problems
 from models.services.shop_settings import put_settings, read_settings
 from models.services.store_mapping import store_import_mapping, store_lot_mapping
 from models.services.submit_evaluation import EvaluationAsked, submit_evaluation
 from models.services.submit_training import submit_training
-from models.store.records import JobRecord
+from models.store.records import JobRecord, LineEditRecord
 from models.store.states import FileState, JobState, ModelState, Queue
 from models.store.unit_of_work import Store
 from models.values.errors import Conflict, Rejected
@@ -147,6 +148,44 @@ def test_an_evaluation_is_asked_under_frozen_settings(service: Service) -> None:
     document = service.document(lot.subject_id)
     held = {one["key"]: one["value"] for one in document["assumptions"]}
     assert (held["buying.premium"], held["buying.freight"], document["seed"]) == (0.01, "1.00", 1)
+
+
+def test_what_was_typed_in_for_a_line_makes_a_new_evaluation(service: Service) -> None:
+    service.import_sales(history(100))
+    lot = service.add_lot(manifest(6))
+    work_off(service)
+    before = service.document(lot.subject_id)
+    price = float(before["lines"][1]["unit_price"]["p50"]) * 2
+    with service.store.write() as work:
+        changes = {"looked_up_prices": [f"{price:.2f}"], "action": "skip"}
+        edit_line(work, service.shop, lot.subject_id, 2, changes, 1)
+        edit_line(work, service.shop, lot.subject_id, 3, {"action": "never"}, 1)
+    with service.store.write() as work:  # after the asking: the queued evaluations do not know of it
+        work.line_edits.put(service.shop, lot.subject_id, LineEditRecord(5, (1.0,), None, 1))
+    assert {job.state for job in work_off(service)} == {JobState.DONE}
+    after = service.document(lot.subject_id)
+    lines = after["lines"]
+    assert lines[1]["looked_up_prices"] == [f"{price:.2f}"]
+    assert float(lines[1]["unit_price"]["p50"]) > float(before["lines"][1]["unit_price"]["p50"])
+    assert [line["action"] for line in lines[1:3]] == ["skip", "never"]
+    assert "looked_up_prices" not in lines[3]
+    with service.store.read() as work:
+        held = work.evaluations.page(service.shop, service.lot(lot.subject_id), 10, None).items
+    assert [one.number for one in held] == [3, 2, 1], "earlier evaluations stay as they were"
+
+
+def test_a_manifest_read_again_keeps_what_was_typed_in(service: Service) -> None:
+    service.import_sales(history(100))
+    lot = service.add_lot(manifest(6))
+    work_off(service)
+    brands = [line["brand"] for line in service.document(lot.subject_id)["lines"]]
+    with service.store.write() as work:
+        edit_line(work, service.shop, lot.subject_id, 2, {"action": "never"}, 1)
+        store_lot_mapping(work, service.shop, lot.subject_id, {"description": "brand"})
+    work_off(service)
+    lines = service.document(lot.subject_id)["lines"]
+    assert [line["description"] for line in lines] == brands
+    assert [line["no"] for line in lines if line.get("action_source") == "yours"] == [2]
 
 
 def test_a_model_that_came_while_a_manifest_was_read_is_used(service: Service) -> None:

@@ -153,3 +153,27 @@ def test_a_busy_port_is_told(serve: Callable[..., Serving]) -> None:
     assert one.process.returncode == 2
     assert errors.startswith("lotwright: Cannot listen on 127.0.0.1:")
     assert workers(one.data) == []
+
+
+def test_two_serves_share_a_folder_where_the_queue_is_elsewhere(tmp_path: Path, redis_address: str) -> None:
+    """The folder then holds the key only, as on two containers with one volume."""
+    environment = {name: value for name, value in os.environ.items() if not name.startswith("LOTWRIGHT_")}
+    command = [sys.executable, "-m", "api.cli.main", "serve", "--port", "0", "--data", str(tmp_path / "data")]
+    environment["LOTWRIGHT_BROKER_URL"] = redis_address
+    pipe = subprocess.PIPE
+    with (
+        subprocess.Popen(command, stdout=pipe, text=True, env=environment) as first,
+        subprocess.Popen(command, stdout=pipe, text=True, env=environment) as second,
+    ):
+        for process in (first, second):
+            assert process.stdout is not None
+            assert process.stdout.readline().startswith(LISTENS)
+            process.terminate()
+
+
+def test_a_folder_open_to_others_is_told(tmp_path: Path, serve: Callable[..., Serving]) -> None:
+    (tmp_path / "data").mkdir(mode=0o755)
+    one = serve()
+    one.said(SIGN_IN)
+    assert "others on this machine can look into" in one.end()[1]
+    assert {file.stat().st_mode & 0o077 for file in one.data.iterdir()} == {0}

@@ -1,19 +1,13 @@
-"""The main job twice: through the service and on files; and a service killed in the middle of it."""
+"""The main job twice: through the service and on files."""
 
 import json
 import os
-import signal
 import subprocess
 import sys
-import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 import pytest
-
-from api.cli.own_api import Api
 
 FILES = Path(__file__).parents[2] / "demo_data"
 CLEAN = {name: value for name, value in os.environ.items() if not name.startswith("LOTWRIGHT_")}
@@ -112,35 +106,3 @@ def test_the_messy_manifest_names_its_slips(on_files: list[dict[str, Any]]) -> N
     assert ("condition", "grade ???") in named
     assert ("quantity", "") in named
     assert any("18,999" in caution["what"] or "18999" in caution["what"] for caution in on_files[1]["cautions"])
-
-
-@contextmanager
-def serving(data: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
-    command = [sys.executable, "-m", "api.cli.main", "serve", "--port", "0", "--data", str(data)]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=CLEAN) as process:
-        assert process.stdout is not None
-        yield process, process.stdout.readline().rpartition(" ")[2].strip()
-        process.send_signal(signal.SIGTERM)
-
-
-def test_what_a_killed_serve_left_open_the_next_one_finishes(tmp_path: Path) -> None:
-    with serving(tmp_path) as (process, address):
-        token = lotwright("token", "create", "--name", "test", LOTWRIGHT_DATA_DIR=str(tmp_path)).stdout.strip()
-        made = Api(address, token).upload("/sales/imports", "file", FILES / "sold_history.csv")
-        _until_state(Api(address, token), made["job"]["id"], ("running", "done"))
-        process.kill()
-        process.wait()
-    with serving(tmp_path) as (_, address):
-        api = Api(address, token)
-        _until_state(api, made["job"]["id"], ("done",))
-        training = next(job["id"] for job in api.get("/jobs")["items"] if job["kind"] == "train_model")
-        _until_state(api, training, ("done",))
-        assert api.get("/model-versions/1")["state"] == "active"
-
-
-def _until_state(api: Api, job: str, states: tuple[str, ...], seconds: float = 60) -> None:
-    end = time.monotonic() + seconds
-    while (found := api.get(f"/jobs/{job}"))["state"] not in states:
-        assert found["state"] not in ("failed", "cancelled"), found["error"]
-        assert time.monotonic() < end, found
-        time.sleep(0.05)

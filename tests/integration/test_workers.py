@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from conftest import Addresses
+from conftest import SHORT_LEASE, Addresses
 from whole_shop import Service, history, manifest
 from working import Worker, until
 
@@ -30,7 +30,9 @@ def embedded(tmp_path: Path) -> Iterator[tuple[Service, list[Worker]]]:
     environment = load_environment(data_dir=tmp_path / "embedded")
     migrate(environment)
     store, publish = Store(environment.database), Publisher(environment.broker)
-    workers = [Worker(queue, {"LOTWRIGHT_DATA_DIR": str(environment.data_dir)}) for queue in ("quick", "long")]
+    workers = [
+        Worker(queue, {"LOTWRIGHT_DATA_DIR": str(environment.data_dir)}, SHORT_LEASE) for queue in ("quick", "long")
+    ]
     for worker in workers:
         worker.wait_until_ready()
     yield Service(store, publish), workers
@@ -65,7 +67,7 @@ def test_work_that_was_killed_or_never_heard_of_is_made_good(
         killed_halfway(services[1], lambda: pool_children_of(distributed.workers[0], signal.SIGKILL)),
     ]
     struck = time.monotonic()
-    replacement = Worker("quick", embedded[1][0].environment)
+    replacement = Worker("quick", embedded[1][0].environment, SHORT_LEASE)
     try:
         for service, job in zip(services, killed, strict=True):
             ended = service.end_of(job, 60)
@@ -113,6 +115,24 @@ def pool_children_of(worker: Worker, number: int) -> None:
     assert children
     for child in children:
         os.kill(int(child), number)
+
+
+def test_a_worker_asked_to_stop_gives_its_job_back(spread: Service, distributed: Addresses) -> None:
+    assert spread.end_of(spread.import_sales(history(400))).state is JobState.DONE
+    until(lambda: has_model(spread), 60)
+    job = spread.add_lot(manifest(LINES))
+    until(lambda: spread.job(job.id).progress > 0.35, 60)
+    quick = distributed.workers[0]
+    quick.process.terminate()
+    assert quick.process.wait(10) == 0
+    given_back = spread.job(job.id)
+    assert (given_back.state, given_back.attempt) == (JobState.QUEUED, 0)
+    next_one = Worker("quick", quick.environment, SHORT_LEASE)
+    try:
+        ended = spread.end_of(job)
+        assert (ended.state, ended.attempt) == (JobState.DONE, 1)
+    finally:
+        next_one.kill()
 
 
 def test_lots_wait_for_the_first_model(spread: Service) -> None:

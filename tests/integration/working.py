@@ -15,11 +15,22 @@ T = TypeVar("T")
 class Worker:
     """`python -m worker` as a process in a session of its own, tied to this one by a pipe."""
 
-    def __init__(self, queue: str, environment: Mapping[str, str]) -> None:
+    def __init__(self, queue: str, environment: Mapping[str, str], lease_seconds: float = 30) -> None:
         self.environment = dict(environment)
         clean = {name: value for name, value in os.environ.items() if not name.startswith("LOTWRIGHT_")}
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "worker", "--queue", queue, "--log-level", "INFO", "--dies-with-stdin"],
+            [
+                sys.executable,
+                "-m",
+                "worker",
+                "--queue",
+                queue,
+                "--log-level",
+                "INFO",
+                "--dies-with-stdin",
+                "--lease-seconds",
+                str(lease_seconds),
+            ],
             env=clean | dict(environment),
             stdin=subprocess.PIPE,
             stderr=subprocess.PIPE,

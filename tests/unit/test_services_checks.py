@@ -6,8 +6,9 @@ import pytest
 
 from models.services.frozen_question import LARGEST_SEED, FrozenQuestion, checked_seed
 from models.services.idempotency import request_fingerprint
-from models.services.named_columns import checked_mapping
+from models.services.named_columns import checked_headers, checked_mapping
 from models.services.plain_text import plain_text, storable
+from models.services.reckoned_day import reckoned_day
 from models.services.secret import form_token, hashed, new_secret, same_form_token
 from models.values.errors import Rejected
 from models.values.lines import LINE_COLUMNS
@@ -87,3 +88,24 @@ def test_requests_are_told_apart_by_every_part() -> None:
     prints |= {request_fingerprint("POST", "/a", b"x", b""), request_fingerprint("POST", "/a", b"", b"x")}
     assert len(prints) == 7
     assert request_fingerprint("POST", "/a", b"x") in prints
+
+
+@pytest.mark.parametrize("header", ["artikel", " Artikel ", "ARTIKEL:"])
+def test_a_heading_of_the_file_is_found_however_it_is_written(header: str) -> None:
+    checked_headers({"title": header, "sold_price_is": "row"}, ["Artikel", "Preis"])
+    checked_headers({"title": "anything"}, [])  # of a file that was never read nothing is known
+
+
+def test_a_heading_the_file_does_not_have_is_named() -> None:
+    with pytest.raises(Rejected, match="no heading 'Erloes'") as refused:
+        checked_headers({"title": "Artikel", "sold_price": "Erloes"}, ["Artikel", "Preis"])
+    assert set(refused.value.faults) == {"sold_price"}
+
+
+def test_a_reckoned_day_lies_within_reason() -> None:
+    today = dt.date(2026, 7, 1)
+    for day in (None, dt.date(2000, 1, 1), dt.date(2028, 7, 1)):
+        assert reckoned_day(day, today) == day
+    for day in (dt.date(1999, 12, 31), dt.date(2028, 7, 2)):
+        with pytest.raises(Rejected, match=f"between 2000-01-01 and 2028-07-01, not {day}"):
+            reckoned_day(day, today)

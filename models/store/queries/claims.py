@@ -68,6 +68,24 @@ class Claims:
         if self._connection.execute(sa.select(_next_id(queue))).scalar_one_or_none() is not None:
             self._woken.add(queue)
 
+    def end_leases(self, queue: Queue | None, counted: bool) -> None:
+        """End every lease, or a queue's, for whoever knows that no worker holds one any more; all shops.
+
+        Not `counted`: the attempt was cut short by us and says nothing about the job.  Its number is then given out
+        again, so nobody may be left who could write under it.
+        """
+        held = job.c.state == JobState.RUNNING.value
+        which = held if queue is None else sa.and_(held, job.c.queue == queue.value)
+        less = sa.case((job.c.attempt > 0, job.c.attempt - 1), else_=0)
+        self._connection.execute(
+            job.update().where(which).values(lease_until=0, attempt=job.c.attempt if counted else less)
+        )
+
+    def give_back(self, held: ClaimedJob) -> None:
+        """Let another worker do it at once; this attempt does not count, for it was cut short by us."""
+        again = {"state": JobState.QUEUED.value, "lease_until": None, "woken_at": 0}
+        self._fenced(held, **again, attempt=job.c.attempt - 1)
+
     def take_back_expired(self) -> tuple[ClaimedJob, ...]:
         """Queue jobs of workers that died; those that may not run again are handed back still running, to be ended."""
         expired = sa.and_(job.c.state == JobState.RUNNING.value, job.c.lease_until < now_ms())

@@ -84,6 +84,16 @@ class Evaluations:
             raise NotFound("There is no such evaluation.")
         return _record(row)
 
+    def frozen(self, shop: ShopId, evaluation_id: str) -> tuple[int, Mapping[str, Any]]:
+        """The model version that an evaluation was asked of, and what it was given; NotFound if there is none such."""
+        query = sa.select(evaluation.c.model_version, evaluation.c.frozen)
+        row = self._connection.execute(
+            query.where(evaluation.c.shop_id == shop, evaluation.c.id == evaluation_id)
+        ).one_or_none()
+        if row is None:
+            raise NotFound("There is no such evaluation.")
+        return row.model_version, row.frozen
+
     def get_newest(self, shop: ShopId) -> EvaluationRecord | None:
         """The shop's newest evaluation of any lot."""
         query = sa.select(evaluation.c.id).where(evaluation.c.shop_id == shop)
@@ -105,6 +115,12 @@ class Evaluations:
         """Contract lines; `asked` is sort, filter, limit, cursor."""
         mine = sa.and_(evaluation_line.c.evaluation_id == evaluation_id, evaluation_line.c.shop_id == shop)
         return line_page(self._connection, evaluation_line, mine, asked, lambda row: row.document)
+
+    def get_line(self, shop: ShopId, evaluation_id: str, no: int) -> Mapping[str, Any] | None:
+        """One contract line, None where the evaluation does not have it."""
+        mine = sa.and_(evaluation_line.c.evaluation_id == evaluation_id, evaluation_line.c.shop_id == shop)
+        query = sa.select(evaluation_line.c.document).where(mine, evaluation_line.c.no == no)
+        return self._connection.execute(query).scalar_one_or_none()
 
     def all_lines(self, shop: ShopId, evaluation_id: str) -> tuple[Mapping[str, Any], ...]:
         """Every line in the manifest's order."""

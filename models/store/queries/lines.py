@@ -46,6 +46,11 @@ class LinesQueries:
         columns = list(zip(*rows, strict=True)) if rows else [()] * len(_NAMES)
         return Lines(**{name: _column(name, list(column)) for name, column in zip(_NAMES, columns, strict=True)})
 
+    def line(self, shop: ShopId, lot_id: str, no: int, currency: str) -> Mapping[str, Any]:
+        """One line without estimates, as JSON."""
+        mine = sa.and_(line.c.lot_id == lot_id, line.c.shop_id == shop, line.c.no == no)
+        return _as_json(self._connection.execute(sa.select(line).where(mine)).one(), currency)
+
     def page(
         self, shop: ShopId, lot_id: str, currency: str, asked: tuple[str, str, int, str | None]
     ) -> Page[Mapping[str, Any]]:

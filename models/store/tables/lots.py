@@ -1,4 +1,4 @@
-"""Lots and the lines of their manifests."""
+"""Lots, the lines of their manifests, and what sellers typed in for single lines."""
 
 import sqlalchemy as sa
 
@@ -43,4 +43,16 @@ line = sa.Table(
     sa.Column("weight_kg", sa.Double, nullable=True),
     sa.Column("pallet", sa.Text, nullable=False),
     sa.Column("assorted", sa.Boolean, nullable=False),
+)
+
+line_edit = sa.Table(
+    "line_edit",
+    metadata,
+    reference("lot_id", "lot", primary_key=True),
+    sa.Column("row", sa.Integer, primary_key=True),  # of the file: it stays when the manifest is read again
+    shop_reference(),
+    sa.Column("looked_up", Json, nullable=False),  # sold prices of one unit, minor units
+    sa.Column("action", sa.String(16), nullable=True),  # the seller's own choice
+    sa.Column("version", sa.Integer, nullable=False),
+    sa.Column("edited_at", Millis, nullable=False),
 )
