@@ -9,6 +9,8 @@ import signal
 import subprocess
 import sys
 import threading
+from collections.abc import Callable
+from contextlib import suppress
 
 QUEUES = ("quick", "long")
 FIRST_PAUSE, LONGEST_PAUSE = 0.5, 30.0  # seconds before a dead worker is started again, doubled each time
@@ -19,8 +21,9 @@ STOP_SECONDS = 5.0
 class Child:
     """One worker process, kept alive by a thread of ours."""
 
-    def __init__(self, queue: str) -> None:
+    def __init__(self, queue: str, lost: Callable[[str], None]) -> None:
         self._queue = queue
+        self._lost = lost
         self._stopping = threading.Event()
         self._process = self._started()
         self._watcher = threading.Thread(target=self._watch, name=f"watch-{queue}", daemon=True)
@@ -43,6 +46,12 @@ class Child:
         command = [sys.executable, "-m", "worker", "--queue", self._queue, "--dies-with-stdin"]
         return subprocess.Popen(command, stdin=subprocess.PIPE, stdout=sys.stderr, start_new_session=True)  # noqa: S603
 
+    def _bury(self) -> None:
+        """End what the dead worker started, then tell of it: nobody holds its job any more."""
+        with suppress(ProcessLookupError):
+            os.killpg(self._process.pid, signal.SIGKILL)
+        self._lost(self._queue)
+
     def _watch(self) -> None:
         from models.services.clock import steady_seconds
 
@@ -50,6 +59,8 @@ class Child:
         while not self._stopping.is_set():
             started = steady_seconds()
             self._process.wait()
+            if not self._stopping.is_set():
+                self._bury()
             pause = FIRST_PAUSE if steady_seconds() - started > LIVED_LONG else pause
             if self._stopping.wait(pause):
                 return
@@ -58,10 +69,10 @@ class Child:
 
 
 class Crew:
-    """All workers of one `serve`."""
+    """All workers of one `serve`; `lost` hears the queue of each that died by itself, and raises nothing."""
 
-    def __init__(self) -> None:
-        self._children = [Child(queue) for queue in QUEUES]
+    def __init__(self, lost: Callable[[str], None]) -> None:
+        self._children = [Child(queue, lost) for queue in QUEUES]
 
     def stop(self) -> None:
         """End every worker, each in its own time."""

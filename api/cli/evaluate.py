@@ -30,10 +30,11 @@ def evaluate(
         from api.cli.line_table import write_lines
         from api.cli.written_json import write_json
         from models.services.clock import machine_date
+        from models.services.reckoned_day import reckoned_day
 
-        answers = evaluations(
-            Wish(tuple(manifests), sales, settings, tuple(given_map or ()), day or machine_date(), seed)
-        )
+        today = machine_date()
+        wish = Wish(tuple(manifests), sales, settings, tuple(given_map or ()), reckoned_day(day, today) or today, seed)
+        answers = evaluations(wish)
         if json:
             write_json(json, answers)
         if lines:

@@ -63,7 +63,9 @@ def read_manifest(path: Path, pairs: Pairs, currency: str) -> ReadManifest:
 
 
 def _of_file(path: Path, error: Rejected) -> Rejected:
-    named = error.message if error.message.startswith(path.name) else f"{path}: {error.message}"
+    """What is wrong, with the file named once."""
+    said = error.message
+    named = said if path.name in said else f"{path}: {said}"
     if not isinstance(error, NeedsColumns):
         return Rejected(named, error.faults)
     asked = " ".join(f'--map {name}="..."' for name in error.missing)

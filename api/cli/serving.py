@@ -18,7 +18,8 @@ import uvicorn
 
 from api.cli.children import Crew
 from api.cli.first_owner import first_owner
-from api.cli.own_environment import own_environment
+from api.cli.leases import Leases
+from api.cli.own_environment import own_environment, tell_if_open
 from api.cli.own_store import ready_store
 from api.http.app import create_app
 from models.services.environment import Environment
@@ -46,6 +47,7 @@ def run(place: Place) -> None:
     for number in (signal.SIGTERM, signal.SIGINT):
         signal.signal(number, _leave)
     environment = own_environment(data_dir=place.data)
+    tell_if_open(environment)
     os.environ["LOTWRIGHT_DATA_DIR"] = str(environment.data_dir.resolve())  # for the workers
     with _alone(environment), _listening(place) as door, ready_store(environment) as store:
         _serve(place, environment, store, door)
@@ -54,9 +56,9 @@ def run(place: Place) -> None:
 def _serve(place: Place, environment: Environment, store: Store, door: socket.socket) -> None:
     address = _address(place, door)
     _fresh_queue(environment)
-    app = create_app(environment, store, Publisher(environment.broker), (place.host, socket.gethostname()))
-    crew = Crew() if environment.embedded else None
-    try:
+    publisher = Publisher(environment.broker)
+    app = create_app(environment, store, publisher, (place.host, socket.gethostname()))
+    with _workers(environment, store, publisher):
         typer.echo(f"Lotwright listens on {address}")
         shown = environment.public_url.rstrip("/") or address
         typer.echo(f"Sign in once, within an hour: {shown}/sign-in/{_link(store)}")
@@ -64,9 +66,22 @@ def _serve(place: Place, environment: Environment, store: Store, door: socket.so
         if place.tied:
             threading.Thread(target=_end_with_stdin, daemon=True).start()
         uvicorn.Server(_config(app)).run(sockets=[door])
+
+
+@contextmanager
+def _workers(environment: Environment, store: Store, publisher: Publisher) -> Iterator[None]:
+    """Workers of our own where there are no others; what they leave open at either end waits for nothing."""
+    if not environment.embedded:
+        yield
+        return
+    leases = Leases(store, publisher)
+    leases.of_before()
+    crew = Crew(leases.of_lost)
+    try:
+        yield
     finally:
-        if crew:
-            crew.stop()
+        crew.stop()
+        leases.of_stopped()
 
 
 def _leave(_number: int, _frame: FrameType | None) -> NoReturn:
@@ -81,7 +96,10 @@ def _end_with_stdin() -> None:
 
 @contextmanager
 def _alone(environment: Environment) -> Iterator[None]:
-    """One `serve` a data folder: a second one would take the first one's queue away."""
+    """One embedded `serve` a data folder: a second one would take the first one's queue and jobs away."""
+    if not environment.embedded:  # any number of them may share a folder, which holds the key only
+        yield
+        return
     with (environment.data_dir / "serve.lock").open("w") as lock:
         try:
             fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)

@@ -16,16 +16,18 @@ def group() -> None:
 
 @users.command()
 def add(email: Annotated[str, typer.Argument(metavar="EMAIL")]) -> None:
-    """Let someone into the shop; prints the path that signs them in once."""
+    """Let someone into the shop; prints an address that signs them in once, a new one for who is in already."""
     with plain_failures():
         from api.cli.own_environment import own_environment
         from api.cli.own_store import ready_store
         from models.services.sign_in import create_sign_in_link
-        from models.services.users import add_user
+        from models.services.users import add_user, get_member
 
         environment = own_environment()
         with ready_store(environment) as store, store.write() as work:
-            member = add_user(work, email)
+            known = get_member(work, email)
+            member = known or add_user(work, email)
             secret = create_sign_in_link(work, member.user.email)
-    typer.echo(f"{member.user.email} is {member.role.value} of {member.shop.name}.")
+    already = " already: this is a new sign-in address for an existing user" if known else ""
+    typer.echo(f"{member.user.email} is {member.role.value} of {member.shop.name}{already}.")
     typer.echo(f"Sign in once, within an hour: {environment.public_url.rstrip('/')}/sign-in/{secret}")
