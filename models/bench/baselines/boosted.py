@@ -1,9 +1,7 @@
-"""Gradient-boosted trees on the same columns, one thread each."""
+"""Gradient-boosted trees on the same columns, one thread each.  Both libraries come with the extra `bench` only."""
 
 from typing import Any
 
-import catboost
-import lightgbm
 import numpy as np
 import pandas
 
@@ -17,6 +15,8 @@ KINDS = ["brand", "top", "sub", "condition"]
 
 def lightgbm_trees(inputs: Inputs, outcome: FloatArray) -> Baseline:
     """LightGBM on the sparse columns; small histories get small leaves."""
+    import lightgbm
+
     columns = Columns(inputs)
     settings = {
         "objective": "regression", "learning_rate": 0.05, "num_leaves": 31, "num_threads": 1, "verbosity": -1,
@@ -34,6 +34,8 @@ def lightgbm_trees(inputs: Inputs, outcome: FloatArray) -> Baseline:
 
 def catboost_trees(inputs: Inputs, outcome: FloatArray) -> Baseline:
     """CatBoost with its own handling of kinds and of words."""
+    import catboost
+
     model = catboost.CatBoostRegressor(
         iterations=ROUNDS, learning_rate=0.06, depth=6, thread_count=1, random_seed=1, verbose=False,
         allow_writing_files=False, boosting_type="Plain", max_ctr_complexity=1, cat_features=KINDS,
