@@ -62,7 +62,7 @@ def _of_lot(lot: Prepared) -> Iterator[Caution]:
     unknown = int((lot.lines.condition == UNKNOWN).sum())
     if unknown:
         yield Caution(
-            f"{unknown} of {len(lot.lines)} lines name no condition that we know; they count as untested goods.",
+            f"Without a condition that we know: {unknown} of {len(lot.lines)} lines. They count as untested goods.",
             "Look at the photos, or ask the seller what condition these lines are in.",
         )
     late = int((lot.times.window <= 0).sum())

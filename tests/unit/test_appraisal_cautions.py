@@ -52,7 +52,7 @@ def test_lines_without_a_condition_count_as_untested() -> None:
     blank = replace(LINES, condition=np.full(6, -1, dtype=np.int8))
     untested = replace(LINES, condition=np.full(6, 4, dtype=np.int8))
     told = answer(blank, {}).document
-    assert any("6 of 6 lines name no condition" in one["what"] for one in told["cautions"])
+    assert any("know: 6 of 6 lines" in one["what"] for one in told["cautions"])
     cash = [float(answer(lines, {}).document["cash_proceeds"]["mean"]) for lines in (blank, untested)]
     assert cash[0] < 1.4 * cash[1]
 
