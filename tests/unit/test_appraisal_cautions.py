@@ -15,6 +15,7 @@ from models.values.errors import Rejected
 from models.values.given import read_given
 from models.values.in_force import in_force
 from models.values.problems import Problems
+from models.values.sales import Sales
 from models.values.streams import stream
 
 LINES = demo_lines("manifest_new_brand.csv").take(np.arange(6))
@@ -84,3 +85,12 @@ def test_the_order_of_the_history_changes_nothing() -> None:
     one, two = (fit(some, AS_OF, "USD", lambda share, step: None) for some in (sales, mixed))
     assert one.fingerprint == two.fingerprint
     assert one.to_bytes() == two.to_bytes()
+
+
+def test_a_history_of_titles_and_prices_alone_is_no_wild_guess() -> None:
+    sales = demo_sales()
+    bare = replace(Sales.blank(len(sales)), title=sales.title, sold_price=sales.sold_price).take(sales.sold)
+    told = answer(demo_lines("manifest_tidy.xlsx"), {}, fit(bare, AS_OF, "USD", lambda share, step: None)).document
+    usual = float(answer(demo_lines("manifest_tidy.xlsx"), {}).document["resale"]["mean"])
+    assert float(told["resale"]["mean"]) == pytest.approx(usual, rel=0.3)
+    assert float(told["resale"]["p90"]) < 3 * usual

@@ -50,7 +50,17 @@ def price_base(facts: Facts) -> tuple[str, ...]:
     return tuple(names)
 
 
+def _never_named(block: str, facts: Facts) -> bool:
+    """A history that never names a brand (a kind, a condition) cannot tell it from the intercept: no such effects."""
+    no_sub, no_brand = not np.any(facts.sub != ""), not np.any(facts.brand != "")
+    blank = {"top": no_sub, "sub": no_sub, "brand": no_brand, "brand and sub": no_sub or no_brand}
+    blank["condition"] = not np.any(facts.condition >= 0)
+    return bool(blank.get(block, False))
+
+
 def _dropped(block: str, facts: Facts) -> bool:
+    if _never_named(block, facts):
+        return True
     if block == "top":  # one level of category: the sub-category says it all
         return bool(np.all(facts.top == facts.sub))
     if block == "season":
