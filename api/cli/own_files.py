@@ -21,7 +21,8 @@ def read_settings(path: Path | None) -> Given:
     try:
         document = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise Rejected(f"{path}: not a TOML file: {error}") from error
+        hint = "a number needs a digit before its point (0.08), a text needs quotation marks"
+        raise Rejected(f"{path}: not a TOML file: {error}; {hint}.") from error
     try:
         return read_given(document)
     except Rejected as error:
