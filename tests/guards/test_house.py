@@ -19,9 +19,9 @@ def test_import_contracts_hold() -> None:
     assert run.returncode == 0, run.stdout[-3000:] + run.stderr[-2000:]
 
 
-def test_a_broken_contract_would_be_seen() -> None:
+def test_no_contract_was_dropped() -> None:
     text = (ROOT / "pyproject.toml").read_text()
-    assert text.count("[[tool.importlinter.contracts]]") >= 12
+    assert text.count("[[tool.importlinter.contracts]]") >= 14
 
 
 WRITTEN = [path for path in FILES if path.parent.name != "versions"]  # a migration is one story, generated once
