@@ -35,8 +35,8 @@ class Vocabulary:
 
 _NAMES = word_list("""
     item description; product description; item name; product name; product title; item title; listing title; long
-    description; short description; item; product; name; article; style description; model description;
-    artikelbezeichnung; bezeichnung; beschreibung; artikel; produkt; titel; designation; libelle; produit;
+    description; short description; item; product; name; article; style description; model description; details;
+    item details; artikelbezeichnung; bezeichnung; beschreibung; artikel; produkt; titel; designation; libelle; produit;
     descripcion; articulo; producto; titulo; descrizione; articolo; prodotto; titolo; omschrijving
 """)
 _TAGS = word_list("""
@@ -47,7 +47,7 @@ _TAGS = word_list("""
 """)
 _SHARED: dict[str, tuple[str, ...]] = {
     "brand": word_list("""
-        brand name; manufacturer; make; vendor brand; marke; hersteller; marque; fabricant; marca; merk
+        brand name; manufacturer; make; maker; vendor brand; marke; hersteller; marque; fabricant; marca; merk
     """),
     "category": word_list("""
         category name; seller category; main category; product category; item category; department; dept; product
