@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from api.cli.caution_lines import WIDTH, own_caution_lines
+from api.cli.decision_lines import decision_parts
 
 RULES = {
     "expected_return": "the return you ask for",
@@ -44,6 +45,7 @@ def _parts(document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     yield ("Why", _why(document))
     if document.get("at_ceiling"):
         yield ("If you win", _outcome(document["at_ceiling"], currency))
+    yield from decision_parts(document, lambda amount: money(amount, currency))
     resale = document["resale"]
     spread = f"{whole(resale['p10'])} to {whole(resale['p90'])}"
     yield (

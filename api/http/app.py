@@ -17,20 +17,23 @@ from api.http.keeper import keeper
 from api.http.middleware.door import Door
 from api.http.middleware.headers import SecurityHeaders
 from api.http.middleware.unforeseen import Unforeseen
+from api.http.pages import bid_plan as bid_plan_page
+from api.http.pages import ceilings as ceiling_forms
 from api.http.pages import history, home, sign_in
 from api.http.pages import jobs as job_pages
 from api.http.pages import lines as line_pages
 from api.http.pages import lots as lot_pages
 from api.http.pages import settings as settings_page
-from api.http.routes import evaluations, health, jobs, lines, lots, model_versions, sales, settings
+from api.http.pages import what_if as what_if_page
+from api.http.routes import bid_plans, ceilings, evaluations, health, jobs, lines, lots, model_versions, sales, settings
 from api.http.schemas.base import Problem
 from models.services.environment import Environment
 from models.store.unit_of_work import Store
 from worker.publish import Publisher
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
-API_ROUTES = (sales, model_versions, lots, evaluations, lines, jobs, settings)
-PAGES = (home, history, lot_pages, line_pages, job_pages, settings_page)
+API_ROUTES = (sales, model_versions, lots, evaluations, ceilings, bid_plans, lines, jobs, settings)
+PAGES = (home, history, bid_plan_page, lot_pages, ceiling_forms, what_if_page, line_pages, job_pages, settings_page)
 PROBLEM_DOCUMENT: dict[str, Any] = {"application/problem+json": {"schema": Problem.model_json_schema()}}
 ANY_ERROR: dict[int | str, dict[str, Any]] = {
     "default": {"description": "Problem details (RFC 9457)", "content": PROBLEM_DOCUMENT}

@@ -16,11 +16,13 @@ from models.values import errors
 STATUS: Mapping[type[errors.LotwrightError], int] = {
     errors.NotFound: 404,
     errors.StaleVersion: 412,
+    errors.NotTogether: 409,
     errors.LeaseLost: 409,
     errors.Conflict: 409,
     errors.TooLarge: 413,
     errors.Unreadable: 422,
     errors.NeedsColumns: 422,
+    errors.NeedsReason: 422,
     errors.Rejected: 422,
     errors.NotAllowed: 403,
     errors.NotSignedIn: 401,
@@ -76,6 +78,8 @@ def refusal(
 def register(app: FastAPI) -> None:
     """Every foreseen error leaves through here; the rest through `middleware.unforeseen`."""
     app.exception_handler(errors.LotwrightError)(_known)
+    app.exception_handler(errors.NeedsReason)(_needs_reason)
+    app.exception_handler(errors.NotTogether)(_not_together)
     app.exception_handler(RequestValidationError)(_invalid)
     app.exception_handler(HTTPException)(_plain)
 
@@ -83,6 +87,19 @@ def register(app: FastAPI) -> None:
 def _known(request: Request, error: errors.LotwrightError) -> Response:
     faults = error.faults if isinstance(error, errors.Rejected) else None
     return refusal(request.scope, status_of(error), error.message, _code(error), faults=faults)
+
+
+def _needs_reason(request: Request, error: errors.NeedsReason) -> Response:
+    if wants_page(request.scope):
+        return _known(request, error)
+    body = problem(status_of(error), error.message, _code(error), error.faults) | {"adds": error.adds}
+    return JSONResponse(body, body["status"], media_type="application/problem+json")
+
+
+def _not_together(_: Request, error: errors.NotTogether) -> Response:
+    """Only programs get here: the page asks again by itself."""
+    body = problem(status_of(error), error.message, _code(error), error.lots) | {"evaluate_with": error.basis}
+    return JSONResponse(body, body["status"], media_type="application/problem+json")
 
 
 def _invalid(request: Request, error: RequestValidationError) -> Response:

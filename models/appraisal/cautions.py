@@ -10,6 +10,8 @@ from models.appraisal.draw import Drawn
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
+from models.appraisal.rival_words import rivals_caution
+from models.decide.costs import selling_costs
 from models.values.cautions import STANDING_CAUTIONS
 from models.values.conditions import UNKNOWN
 from models.values.fields import Unit
@@ -25,6 +27,7 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
     """All cautions in the contract's form; `line` only where one line is meant."""
     of_lines = sorted(lot.prices.cautions, key=lambda one: (one.line is not None, one.line or 0))
     told = (
+        *_of_rivals(question, decision),
         *question.cautions,
         *_of_settings(question),
         *of_lines,
@@ -32,7 +35,7 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
         *_of_history(lot),
         *_of_days(question, lot.known_until),
         *_of_lot(lot),
-        *_of_leftover(drawn, decision),
+        *_of_leftover(question, drawn, decision),
         *STANDING_CAUTIONS,
     )
     return [_told(caution) for caution in told]
@@ -41,6 +44,13 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
 def _told(caution: Caution) -> dict[str, Any]:
     line = {} if caution.line is None else {"line": caution.line}
     return line | {"what": caution.what, "check": caution.check}
+
+
+def _of_rivals(question: Question, decision: Decision) -> Iterator[Caution]:
+    """Only a lot that may be bid for can be won."""
+    if decision.at_ceiling is not None:
+        settings = question.held.settings
+        yield rivals_caution(settings.rivals_count, settings.buying.bidding, decision.at_ceiling.chance_of_cash_loss)
 
 
 def _of_settings(question: Question) -> Iterator[Caution]:
@@ -78,10 +88,11 @@ def _of_lot(lot: Prepared) -> Iterator[Caution]:
     )
 
 
-def _of_leftover(drawn: Drawn, decision: Decision) -> Iterator[Caution]:
-    """How much of the money would come from goods that are not sold singly: an assumed share of their price."""
+def _of_leftover(question: Question, drawn: Drawn, decision: Decision) -> Iterator[Caution]:
+    """How much of the money would come from goods that are not sold in time: an assumed share of their price."""
     total = drawn.components
-    leftover = drawn.costs.net_share * drawn.costs.leftover_share
+    costs = selling_costs(question.held.settings, total.rows)
+    leftover = costs.net_share * costs.leftover_share
     worth = float((leftover @ total.leftover_worth).mean()) * decision.shade
     cash = float(decision.draws.cash.mean())
     if cash > 0 and worth > MOST_LEFTOVER * cash:

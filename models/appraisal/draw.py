@@ -1,6 +1,6 @@
 """What does the lot bring in each draw?  Slice by slice, so that memory does not grow with the manifest."""
 
-from collections.abc import Iterator
+import math
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
@@ -8,19 +8,24 @@ import numpy as np
 from models.appraisal.model import Model
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Progress, Question
-from models.decide.arrivals import BadShares, arrived_units, bad_shares
+from models.decide.actions import Action
+from models.decide.arrivals import BadShares, arrived_units, bad_shares, fates
 from models.decide.components import Components
-from models.decide.costs import SellingCosts, lot_cost_keys, selling_costs
+from models.decide.costs import SellingCosts, lot_rows, selling_costs
 from models.decide.discount import discount
-from models.decide.proceeds import LineValues, Reading, SliceDraws, SliceValue, value_slice
-from models.estimate.effort import Work, minutes_factor_draws
+from models.decide.proceeds import LineFacts, LineValues, Reading, SliceDraws, value_slice
+from models.decide.rivals import shade_factor
+from models.decide.weekly_cash import WeeklyCash, WeeklySums, weekly_cash
+from models.estimate.effort import Work, item_numbers, minutes_factor_draws
 from models.estimate.price_draws import SharedDraws, line_price_draws, shared_draws
+from models.estimate.products import item_name
 from models.estimate.tempo_draws import product_slices, sale_draws
-from models.values.arrays import FloatArray, IntArray
+from models.values.arrays import FloatArray, IntArray, texts
 from models.values.in_force import InForce
 from models.values.settings import Settings
+from models.values.streams import DRAWS
 
-SLICE_LINES = 64  # 4 MB for each array of draws, some thirty of them at a time
+SLICE_LINES = 16  # 1 MB for each array of draws, some fifty of them at a time: larger ones take a quarter longer
 
 
 @dataclass(frozen=True)
@@ -28,9 +33,9 @@ class Drawn:
     """Sums per draw, and every line's expected values in the order of `Prepared`."""
 
     components: Components
-    costs: SellingCosts
+    weekly: WeeklyCash
     lines: LineValues
-    share_sold: FloatArray  # (n,), expected share of the quantity sold within the horizon, if listed
+    share_sold: FloatArray  # (n,), expected share of the quantity sold within the horizon; if listed, where it is not
 
 
 @dataclass(frozen=True)
@@ -39,81 +44,104 @@ class _Shared:
 
     prices: SharedDraws
     bad: BadShares
+    facts: LineFacts  # of all lines
     reading: Reading
-    cost_key: IntArray
     cost_of_cash: float
-    seed: int
+    weekly: WeeklySums  # of the slices so far
 
 
 def draw_lot(lot: Prepared, question: Question, model: Model, progress: Progress) -> Drawn:
     """Draw every line and add the slices up."""
     settings, seed = question.held.settings, question.seed
-    cost_keys, cost_key = lot_cost_keys(settings, lot.lines.category)
-    costs = selling_costs(settings, cost_keys)
+    rows, row = lot_rows(settings, lot.lines.category, fates(lot.lines.condition))
     shared = _Shared(
         shared_draws(lot.prices, seed),
-        bad_shares(settings.lot, seed),
-        _reading(lot, settings, costs),
-        cost_key,
+        bad_shares(settings.lot, seed, lot.prices.lot_key),
+        _facts(lot, row),
+        _reading(lot, settings, selling_costs(settings, rows), seed),
         settings.goals.yearly_cost_of_cash,
-        seed,
+        WeeklySums.none(math.ceil(settings.goals.horizon_weeks), DRAWS, _shade(lot, settings)),
     )
     total: Components | None = None
     done, parts, shares = [], [], []
-    for index in _slices(lot):
-        value, share = _value(lot, shared, index)
-        total = value.components if total is None else total + value.components
+    for index in product_slices(lot.matched, SLICE_LINES):
+        components, part, share = _value(lot, shared, index)
+        total = components if total is None else total + components
         done.append(index)
-        parts.append(value.lines)
+        parts.append(part)
         shares.append(share)
         progress(sum(map(len, done)) / len(lot.lines), "drawing what the lot may bring")
     if total is None:
         raise ValueError("a lot has at least one line")
     place = np.argsort(np.concatenate(done))
-    return Drawn(
-        _with_pace(total, question.held, model, seed), costs, _joined(parts, place), np.concatenate(shares)[place]
+    weekly = weekly_cash(shared.weekly, total, selling_costs(settings, total.rows), shared.reading.leftover_discount)
+    paced = _with_pace(total, question.held, model, seed)
+    return Drawn(paced, weekly, _joined(parts, place), np.concatenate(shares)[place])
+
+
+def _facts(lot: Prepared, row: IntArray) -> LineFacts:
+    lines, minutes = lot.lines, lot.minutes
+    named = zip(lot.matched.name, lines.condition.tolist(), lines.assorted.tolist(), strict=True)
+    mixed_goods = f"\x1fassorted\x1f{lot.prices.lot_key}"  # of one name, yet other goods in every lot
+    return LineFacts(
+        quantity=lines.quantity,
+        item=item_numbers(lines, lot.matched, lines.assorted),
+        name=texts([item_name(name, code) + (mixed_goods if mixed else "") for name, code, mixed in named]),
+        row=row,
+        never=lot.never,
+        chosen=lot.chosen,
+        minutes=np.stack([minutes.listing_first, minutes.listing_repeat, minutes.listing_used], axis=1),
+        pack_minutes=np.stack([minutes.first, minutes.in_pack], axis=1),
     )
 
 
-def _slices(lot: Prepared) -> Iterator[IntArray]:
-    yield from product_slices(lot.matched, SLICE_LINES)
-
-
-def _reading(lot: Prepared, settings: Settings, costs: SellingCosts) -> Reading:
+def _reading(lot: Prepared, settings: Settings, costs: SellingCosts, seed: int) -> Reading:
     effort, goals = settings.effort, settings.goals
     at_horizon = discount(np.array(lot.times.ends - lot.times.paid), goals.yearly_cost_of_cash)
-    return Reading(costs, goals.hourly_pay, effort.minutes_sort, effort.minutes_pack, float(at_horizon))
+    return Reading(costs, goals.hourly_pay, effort.minutes_sort, effort.minutes_pack, float(at_horizon), seed)
 
 
-def _value(lot: Prepared, shared: _Shared, index: IntArray) -> tuple[SliceValue, FloatArray]:
-    lines = lot.lines
-    arrived = arrived_units(lines.quantity[index], lines.condition[index], lot.keys[index], shared.bad, shared.seed)
-    sales = sale_draws(lot.tempo, index, arrived.saleable, lot.times.window[index], shared.seed)
+def _value(lot: Prepared, shared: _Shared, index: IntArray) -> tuple[Components, LineValues, FloatArray]:
+    lines, seed = lot.lines, shared.reading.seed
+    arrived = arrived_units(lines.quantity[index], lines.condition[index], lot.keys[index], shared.bad, seed)
+    sales = sale_draws(lot.tempo, index, arrived.saleable, lot.times.window[index], seed)
     after_payment = lot.times.listed[index][:, None] - lot.times.paid + sales.mean_day
     draws = SliceDraws(
-        price=line_price_draws(lot.prices, shared.prices, index, shared.seed),
+        facts=shared.facts.take(index),
+        price=line_price_draws(lot.prices, shared.prices, index, seed),
         saleable=arrived.saleable,
         dead=arrived.dead,
         sold=sales.units,
+        demand=sales.demand,
         discount=discount(after_payment, shared.cost_of_cash),
-        minutes_listing=lot.minutes.listing[index][:, None],
-        cost_key=shared.cost_key[index],
-        never=lot.never[index],
-        chosen=lot.chosen[index],
+        day=after_payment,
+        days=sales.days,
     )
-    return value_slice(draws, shared.reading), sales.units.mean(axis=1) / lines.quantity[index]
+    value = value_slice(draws, shared.reading)
+    shared.weekly.add(value.grains, value.row, draws, shared.reading.costs)
+    packed = value.lines.action == Action.BUNDLE
+    sold = np.where(packed, value.lines.units_sold, sales.units.mean(axis=1))
+    return value.components, value.lines, sold / lines.quantity[index]
+
+
+def _shade(lot: Prepared, settings: Settings) -> float:
+    buying = settings.buying
+    return shade_factor(settings.rivals_count, buying.common_share, lot.prices.judgement_sd, buying.bidding)
 
 
 def _with_pace(total: Components, held: InForce, model: Model, seed: int) -> Components:
-    """How fast the seller works is one factor a kind of work for the whole lot; minutes the seller gave are certain."""
+    """How fast the seller works is one factor a kind of work, the same in all lots; given minutes are certain."""
 
     def pace(work: Work, key: str) -> FloatArray | float:
         return 1.0 if held.origins[key] == "yours" else minutes_factor_draws(model.effort, seed, work)
 
+    listing = minutes_factor_draws(model.effort, seed, "listing")
     return replace(
         total,
         minutes_sorting=total.minutes_sorting * pace("sorting", "effort.minutes_sort"),
-        minutes_listing=total.minutes_listing * minutes_factor_draws(model.effort, seed, "listing"),
+        listing_first=total.listing_first * listing,
+        listing_repeat=total.listing_repeat * listing,
+        listing_used=total.listing_used * listing,
         minutes_packing=total.minutes_packing * pace("packing", "effort.minutes_pack"),
     )
 

@@ -1,7 +1,6 @@
 """One line of an evaluation in the contract's form: money as decimal strings, blanks as null."""
 
 import hashlib
-import math
 from collections import defaultdict
 from typing import Any
 
@@ -9,25 +8,32 @@ from models.appraisal.draw import Drawn
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
+from models.appraisal.written import money, number
 from models.decide.actions import Action
 from models.estimate.products import item_name
+from models.values.arrays import FloatArray
 from models.values.conditions import name_of
-from models.values.money import written
 from models.values.problems import Caution
 
 
 def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> tuple[dict[str, Any], ...]:
     """All lines, in the manifest's order."""
     cautions = _by_line((*question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
-    made = [_line(at, question, lot, drawn, decision) for at in range(len(lot.lines))]
+    shade, pay = decision.shade, question.held.settings.goals.hourly_pay
+    proceeds = drawn.lines.cash(shade), drawn.lines.after_pay(shade, pay)
+    made = [_line(at, question, lot, drawn, proceeds) for at in range(len(lot.lines))]
     for one in made:
         one["cautions"] = cautions.get(one["no"], [])
     return tuple(sorted(made, key=lambda one: one["no"]))
 
 
-def _line(at: int, question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> dict[str, Any]:
+def _line(
+    at: int, question: Question, lot: Prepared, drawn: Drawn, proceeds: tuple[FloatArray, FloatArray]
+) -> dict[str, Any]:
+    """`proceeds` are every line's cash, and what is left of it after pay."""
     currency = question.held.settings.currency
     lines, prices = lot.lines, lot.prices
+    action = Action(int(drawn.lines.action[at])).name.lower()
     estimated = {
         "unit_price": {
             name: money(getattr(prices.unit_price, name)[at], currency) for name in ("mean", "p10", "p50", "p90")
@@ -35,20 +41,26 @@ def _line(at: int, question: Question, lot: Prepared, drawn: Drawn, decision: De
         "share_sold": round(float(drawn.share_sold[at]), 4),
         "days_to_sell": number(lot.days_to_sell[at], 1),
         "listing_minutes": round(float(drawn.lines.minutes_listing[at]), 2),
-        "cash_proceeds": money(decision.cash_of_line[at], currency),
-        "proceeds_after_pay": money(decision.after_pay_of_line[at], currency),
-        "action": Action(int(drawn.lines.action[at])).name.lower(),
+        "cash_proceeds": money(proceeds[0][at], currency),
+        "proceeds_after_pay": money(proceeds[1][at], currency),
+        "action": action,
         "evidence": {"basis": prices.basis[at], "sales_like_it": int(prices.sales_like_it[at])},
     }
-    return _facts(at, lot, currency) | estimated | _typed_in(int(lines.no[at]), question)
+    return _facts(at, lot, currency) | estimated | _pack(at, drawn) | _typed_in(int(lines.no[at]), action, question)
 
 
-def _typed_in(no: int, question: Question) -> dict[str, Any]:
-    """What the seller said of this line; nothing where they said nothing."""
+def _pack(at: int, drawn: Drawn) -> dict[str, Any]:
+    """Units of a pack, and packs that all lines of the item make together; nothing where there are no packs."""
+    units, packs = int(drawn.lines.pack_units[at]), int(drawn.lines.packs[at])
+    return {"pack": {"units": units, "packs": packs}} if units else {}
+
+
+def _typed_in(no: int, action: str, question: Question) -> dict[str, Any]:
+    """What the seller said of this line; nothing where they said nothing, or wanted packs of a single unit."""
     currency = question.held.settings.currency
     prices = [money(price, currency) for price in question.looked_up.get(no, ())]
     told: dict[str, Any] = {"looked_up_prices": prices} if prices else {}
-    return told | ({"action_source": "yours"} if no in question.chosen else {})
+    return told | ({"action_source": "yours"} if question.chosen.get(no) == action else {})
 
 
 def _facts(at: int, lot: Prepared, currency: str) -> dict[str, Any]:
@@ -73,16 +85,6 @@ def _facts(at: int, lot: Prepared, currency: str) -> dict[str, Any]:
 def _item(name: str) -> str:
     """A short name for the item: the same in every lot and on every machine."""
     return hashlib.blake2b(name.encode(), digest_size=6).hexdigest()
-
-
-def money(minor: float, currency: str) -> str | None:
-    """Decimal string in major units; None for what is not known."""
-    return written(float(minor), currency) if math.isfinite(minor) else None
-
-
-def number(value: float, digits: int) -> float | None:
-    """A rounded number; None for what does not happen."""
-    return round(float(value), digits) if math.isfinite(value) else None
 
 
 def _by_line(cautions: tuple[Caution, ...]) -> dict[int, list[dict[str, Any]]]:

@@ -21,6 +21,7 @@ from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_prices import price_lot
 from models.estimate.products import Matched, item_name, match
 from models.estimate.tempo import LotTempo, days_to_sell, in_season, pace_lot
+from models.estimate.tempo_lot import of_one_lot
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, day, texts
 from models.values.lines import Lines
 from models.values.settings import Settings
@@ -64,7 +65,7 @@ def prepare(question: Question, model: Model) -> Prepared:
     near = with_looked_up(now, now, question.looked_up)
     worth = Worth(matched.product, _value(near, lines), minutes.listing)
     times = timeline(settings, question.as_of, paid, worth, unit_minutes)
-    tempo = pace_lot(lines, matched, model.tempo, settings.selling, near.unit_price.mean)
+    tempo = of_one_lot(pace_lot(lines, matched, model.tempo, settings.selling_for, near.unit_price.mean), near.lot_key)
     tempo = in_season(tempo, day(question.as_of) + times.listed.astype("timedelta64[D]"), times.window)
     selling_days = days_to_sell(tempo, NEVER_DAYS)
     ahead = gap + times.listed + np.minimum(np.nan_to_num(selling_days, nan=NEVER_DAYS), times.window / 2.0)

@@ -28,7 +28,7 @@ class Question:
     seed: int
     zone: str = "UTC"
     looked_up: Mapping[int, tuple[float, ...]] = field(default_factory=dict)  # sold prices of one unit [minor units]
-    chosen: Mapping[int, str] = field(default_factory=dict)  # list | skip | never
+    chosen: Mapping[int, str] = field(default_factory=dict)  # list | bundle | skip | never
 
 
 @dataclass(frozen=True)

@@ -76,6 +76,7 @@ BARS: Mapping[str, Bar] = MappingProxyType({
     "computers shift": Bar(None, 0.02, "PC prices: size of the mean shift"),
     "computers / ridge": Bar(None, 1.08, "PC prices: RMSE against the plain ridge"),
     "cars 95": _range(0.88, None, "car prices: 95% range"),
+    "auction loss": _range(None, 0.23, "lots won among equal rivals who shade alike: share that lost cash, stated .20"),
     "fit of 3,000": Bar(None, 6.0, "time of a fit of 3,000 sales against a plain ridge with the same features"),
     "fit of 100,000": Bar(None, 15.0, "the same with 100,000 sales"),
     "fit of 500,000": Bar(None, 3.0, "memory of a fit of 500,000 sales [GiB]"),

@@ -7,7 +7,19 @@ from typing import Protocol
 from models.bench.figures import Table
 from models.bench.plan import Plan
 from models.bench.tasks import Report, Results, Task, carried_out
-from models.bench.workloads import bulk, closed_form, drift, money, open_markets, price, speed, tags, totals
+from models.bench.workloads import (
+    auctions,
+    bulk,
+    closed_form,
+    drift,
+    money,
+    open_markets,
+    price,
+    speed,
+    tags,
+    totals,
+    what_if,
+)
 
 
 class Workload(Protocol):
@@ -24,7 +36,8 @@ class Workload(Protocol):
 
 WORKLOADS: dict[str, Workload] = {
     "price": price, "totals": totals, "money": money, "tags": tags, "bulk": bulk, "drift": drift,
-    "closed_form": closed_form, "open_markets": open_markets, "speed": speed,
+    "closed_form": closed_form, "open_markets": open_markets, "auctions": auctions, "what_if": what_if,
+    "speed": speed,
 }  # fmt: skip
 _NEEDS = {"totals": ("price",)}  # whose worlds it reads too
 _ALONE = ("speed",)  # what is timed runs with nothing beside it

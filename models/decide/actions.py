@@ -1,4 +1,4 @@
-"""Is a line worth a listing?  What listing adds to its cash, against the pay for the minutes that listing adds.
+"""Is an item worth single listings?  What they add to its cash, against the pay for the minutes that they add.
 
 What the seller chose for a line goes before that, and before the list of what is never sold here.  Skipping a
 line leaves all its units over: they bring the leftover value and take sorting minutes only.
@@ -12,11 +12,12 @@ from models.values.arrays import BoolArray, FloatArray, IntArray
 
 
 class Action(IntEnum):
-    """What to do with a line; `name.lower()` is the word for it.  Sales in packs get a code of their own here."""
+    """What to do with a line; `name.lower()` is the word for it."""
 
     LIST = 0
     SKIP = 1
     NEVER = 2
+    BUNDLE = 3  # sold in packs, see `bundles`
 
 
 NOT_CHOSEN = -1
@@ -35,9 +36,9 @@ def line_actions(
     Parameters
     ----------
     cash_listed, cash_skipped : ndarray of shape (n_lines,)
-        Expected cash proceeds of the whole line either way [minor units].
+        Expected cash proceeds either way [minor units], of the whole line or of all lines that share its fate.
     own_minutes : ndarray of shape (n_lines,)
-        Minutes that listing it takes beyond skipping it: listing and packing, not sorting.
+        Minutes that listing takes beyond skipping, of as many lines: listing and packing, not sorting.
     hourly_pay : float
         Pay for the seller's hours [minor units].
     never : ndarray of shape (n_lines,)

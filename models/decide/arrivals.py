@@ -1,10 +1,12 @@
 """Which units of a lot arrive and work?  Missing and dead units share their lot's fate.
 
 The bad share of each condition is drawn once for the lot, one uniform for all conditions; the units of a line are then
-binomial.  What a line draws depends on its key alone: not on the order of the lines, nor on how they are sliced.
+binomial.  What a line draws depends on its key and the lot's alone: not on the order of the lines, nor on how they are
+sliced.
 """
 
 from dataclasses import dataclass
+from enum import IntEnum
 
 import numpy as np
 from scipy.special import betaincinv
@@ -18,12 +20,27 @@ from models.values.streams import DRAWS, stream
 STRENGTH = 30.0  # 400 bad units of one lot say about as much as 31 units of different lots
 
 
+class Fate(IntEnum):
+    """Which bad share a line's units have."""
+
+    TESTED = 0  # missing or dead
+    UNTESTED = 1  # what names no condition was hardly tested
+    SALVAGE = 2  # missing alone: they are dead as listed
+
+
+_FATES = {Condition.UNTESTED: Fate.UNTESTED, Condition.SALVAGE: Fate.SALVAGE}
+_OF_CONDITION = np.array(
+    [*(_FATES.get(one, Fate.TESTED) for one in CONDITIONS), Fate.UNTESTED], dtype=np.int64
+)  # the last one, -1, is unknown
+
+
 @dataclass(frozen=True)
 class BadShares:
     """Share of a lot's units that do not arrive usable; rows are condition codes, the last one (-1) unknown."""
 
     drawn: FloatArray  # (n_conditions + 1, DRAWS), missing or dead
     missing: FloatArray  # (n_conditions + 1,), share of the bad units that are missing, the others being dead
+    lot_key: str = ""  # the lot's own streams
 
 
 @dataclass(frozen=True)
@@ -33,6 +50,27 @@ class Arrived:
     saleable: FloatArray
     dead: FloatArray  # they bring nothing and take sorting minutes
     missing: FloatArray  # they bring nothing and take nothing
+
+
+def fates(condition: CodeArray) -> IntArray:
+    """Fate of each line.
+
+    Parameters
+    ----------
+    condition : ndarray of shape (n_lines,)
+        Condition codes, -1 unknown.
+
+    Returns
+    -------
+    ndarray of shape (n_lines,)
+        `Fate` codes.
+
+    Examples
+    --------
+    >>> fates(np.array([0, 3, 4, 5, -1], dtype=np.int8)).tolist()
+    [0, 0, 1, 2, 1]
+    """
+    return np.asarray(_OF_CONDITION[condition])
 
 
 def bad_shares(terms: LotTerms, seed: int, lot_key: str = "") -> BadShares:
@@ -64,18 +102,12 @@ def bad_shares(terms: LotTerms, seed: int, lot_key: str = "") -> BadShares:
     (0.05, 0.4)
     """
     uniform = stream(seed, "arrival", lot_key).random(DRAWS)
-    dead = [_dead_share(terms, condition) for condition in (*CONDITIONS, None)]
+    by_fate = {Fate.TESTED: terms.dead_share, Fate.UNTESTED: terms.dead_untested_share, Fate.SALVAGE: 0.0}
+    dead = [by_fate[Fate(fate)] for fate in _OF_CONDITION.tolist()]
     means = [min(1.0, terms.missing_share + share) for share in dead]
     drawn = {mean: _beta(mean, uniform) for mean in set(means)}
     missing = [min(1.0, terms.missing_share / mean) if mean > 0 else 0.0 for mean in means]
-    return BadShares(np.stack([drawn[mean] for mean in means]), np.array(missing))
-
-
-def _dead_share(terms: LotTerms, condition: Condition | None) -> float:
-    if condition is Condition.SALVAGE:
-        return 0.0
-    untested = condition in (Condition.UNTESTED, None)  # what names no condition was hardly tested
-    return terms.dead_untested_share if untested else terms.dead_share
+    return BadShares(np.stack([drawn[mean] for mean in means]), np.array(missing), lot_key)
 
 
 def _beta(mean: float, uniform: FloatArray) -> FloatArray:
@@ -129,7 +161,7 @@ def arrived_units(quantity: IntArray, condition: CodeArray, keys: TextArray, sha
     for (units, code), lines in by_kind.items():
         table = tail_table(units, shares.drawn[code])
         for at in lines:
-            generator = stream(seed, "arrival of a line", keys[at])
+            generator = stream(seed, "arrival of a line", f"{shares.lot_key}\x1f{keys[at]}")
             bad = binomial_draws(units, shares.drawn[code], table, generator)
             some = np.flatnonzero(bad)
             missing[at, some] = generator.binomial(bad[some], shares.missing[code])

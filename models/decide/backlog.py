@@ -7,7 +7,7 @@ balance holds for units.
 import datetime as dt
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -129,7 +129,7 @@ def backlog_effect(
     joining : Joining
         The lot; the expected path reads its mean hours.
     weeks : int
-        Weeks of the projection from as_of.
+        Weeks of the projection from as_of; below 0: no projection.
     as_of : date
         Day 0.
 
@@ -201,10 +201,13 @@ def _with_lot(start: float, pace: float, joining: Joining, week: float) -> Float
 
 
 def _weekly(start: float, pace: float, joining: Joining, weeks: Sequence[int]) -> tuple[Week, ...]:
+    if not weeks:
+        return ()
+    # What waits rises with the lot's hours, so its quantiles are those of the hours, carried along.
+    spread = replace(joining, hours=np.array([lowest_at(joining.hours, chance) for chance in (0.1, 0.5, 0.9)]))
     shown = []
     for week in weeks:
-        hours = _with_lot(start, pace, joining, week)
-        low, middle, high = (lowest_at(hours, chance) for chance in (0.1, 0.5, 0.9))
+        low, middle, high = _with_lot(start, pace, spread, week).tolist()
         shown.append(Week(week, float(waiting(np.array(start), pace, week)), HoursSpread(low, middle, high)))
     return tuple(shown)
 

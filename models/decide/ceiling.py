@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from models.decide.room import Room
 from models.decide.rules import RULES, bids_by_rule, cash_limits
 from models.decide.terms import cash_out, next_step, round_down_to_step, steps_between
@@ -19,6 +21,30 @@ class LotDraws:
     cash: FloatArray
     after_pay: FloatArray
     hours: float  # expected hours of the lot: sorting, listing and packing
+
+
+def less_pay(cash: FloatArray, hours: FloatArray, hourly_pay: float) -> FloatArray:
+    """Proceeds after pay of every draw.
+
+    Parameters
+    ----------
+    cash, hours : ndarray of shape (n_draws,)
+        Cash proceeds [whole minor units] and the hours of all three kinds.
+    hourly_pay : float
+        [minor units].
+
+    Returns
+    -------
+    ndarray of shape (n_draws,)
+        [whole minor units], half-even.
+
+    Examples
+    --------
+    >>> less_pay(np.array([10000.0, 5000.0]), np.array([2.0, 1.0]), 1500.0)
+    array([7000., 3500.])
+    """
+    whole: FloatArray = np.rint(cash - hourly_pay * hours)
+    return whole
 
 
 @dataclass(frozen=True)
@@ -66,7 +92,6 @@ def bid_ceiling(draws: LotDraws, settings: Settings, room: Room) -> Ceiling:
 
     Examples
     --------
-    >>> import numpy as np
     >>> from models.decide.room import Room
     >>> from models.values.settings import Buying, Goals
     >>> free = Room(True, 4.0, 26.0, 40.0, None)

@@ -1,40 +1,66 @@
 """What is kept of a lot's draws, so that other terms can be read without drawing again?
 
-Sums over lines, per draw, before any selling cost, rivals' shade or pay: those are applied on reading.
+Sums over lines, per draw, before any selling cost, bundle discount, rivals' shade or pay: those are applied on reading.
 """
 
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
-from models.decide.costs import SellingCosts
-from models.values.arrays import Arrays, FloatArray, TextArray
+from models.decide.costs import Rows, SellingCosts
+from models.values.arrays import Arrays, BoolArray, FloatArray, IntArray, TextArray
 
 
 @dataclass(frozen=True)
 class Components:
-    """Arrays of shape (n_draws,), or (n_keys, n_draws) where split by cost key.  Money in minor units, unshaded.
+    """Arrays of shape (n_draws,), or (n_rows, n_draws) where split by row.  Money in minor units, unshaded.
 
-    Discounted means brought to the day of payment.
+    Only rows that occur are kept, in the order of `Rows`.  Discounted means brought to the day of payment; prices are
+    those of single units throughout, also for units sold in packs.
     """
 
-    keys: TextArray  # (n_keys,), cost keys
+    cost_key: TextArray  # (n_rows,)
+    fate: IntArray  # (n_rows,), `Fate` codes
+    packed: BoolArray  # (n_rows,)
     gross_sold: FloatArray  # (n_draws,), prices of the units sold, not discounted
-    orders: FloatArray  # (n_draws,)
+    orders: FloatArray  # (n_draws,), parcels: a pack is one
     units_sold: FloatArray  # (n_draws,)
-    sold_worth: FloatArray  # (n_keys, n_draws), prices of the units sold, discounted
-    sold_orders: FloatArray  # (n_keys, n_draws), orders, discounted
-    leftover_worth: FloatArray  # (n_keys, n_draws), prices of the units left over, discounted
-    leftover_units: FloatArray  # (n_keys, n_draws), discounted
+    sold_worth: FloatArray  # (n_rows, n_draws), prices of the units sold, discounted
+    sold_orders: FloatArray  # (n_rows, n_draws), orders, discounted
+    leftover_worth: FloatArray  # (n_rows, n_draws), prices of the units left over, discounted
+    leftover_units: FloatArray  # (n_rows, n_draws), discounted
     minutes_sorting: FloatArray  # (n_draws,)
-    minutes_listing: FloatArray  # (n_draws,)
+    listing_first: FloatArray  # (n_draws,), minutes of listings of their own, assorted units and packs included
+    listing_repeat: FloatArray  # (n_draws,), minutes of further units that need no photos of their own
+    listing_used: FloatArray  # (n_draws,), minutes of further units that do
     minutes_packing: FloatArray  # (n_draws,)
 
     def __add__(self, other: "Components") -> "Components":
-        """Two slices of one lot together; both must have its cost keys."""
-        if self.keys.tolist() != other.keys.tolist():
-            raise ValueError("components of one lot must share its cost keys")
-        return replace(self, **{name: getattr(self, name) + getattr(other, name) for name in _SUMS})
+        """Two slices of one lot together."""
+        mine, theirs = self.rows.tuples(), other.rows.tuples()
+        if mine == theirs:
+            return replace(self, **{name: getattr(self, name) + getattr(other, name) for name in _SUMS + _BY_ROW})
+        rows = sorted(set(mine) | set(theirs))
+        return self._over(rows, mine) + other._over(rows, theirs)
+
+    def _over(self, rows: list[tuple[str, int, bool]], mine: list[tuple[str, int, bool]]) -> "Components":
+        """The same sums over more rows, nothing in those it lacks."""
+        at = [rows.index(one) for one in mine]
+        spread = {name: np.zeros((len(rows), len(self.orders))) for name in _BY_ROW}
+        for name, wide in spread.items():
+            wide[at] = getattr(self, name)
+        named = Rows.of(rows)
+        return replace(self, cost_key=named.cost_key, fate=named.fate, packed=named.packed, **spread)
+
+    @property
+    def rows(self) -> Rows:
+        """What the sums are split by."""
+        return Rows(self.cost_key, self.fate, self.packed)
+
+    @property
+    def minutes_listing(self) -> FloatArray:
+        """All listing minutes of each draw, shape (n_draws,)."""
+        return self.listing_first + self.listing_repeat + self.listing_used
 
     @property
     def hours(self) -> FloatArray:
@@ -42,8 +68,11 @@ class Components:
         return (self.minutes_sorting + self.minutes_listing + self.minutes_packing) / 60
 
     def cash(self, costs: SellingCosts, shade: float = 1.0) -> FloatArray:
-        """Cash proceeds of each draw [whole minor units], shape (n_draws,); `shade` multiplies every unit price."""
-        price_part = costs.net_share @ self.sold_worth
+        """Cash proceeds of each draw [whole minor units], shape (n_draws,); `shade` multiplies every unit price.
+
+        `costs` are those of `rows`.
+        """
+        price_part = (costs.net_share * costs.price_factor) @ self.sold_worth
         price_part += (costs.net_share * costs.leftover_share) @ self.leftover_worth
         order_part = costs.order_costs @ self.sold_orders
         order_part += (costs.order_costs * costs.leftover_share) @ self.leftover_units
@@ -61,8 +90,15 @@ class Components:
 
     @staticmethod
     def from_arrays(arrays: Arrays) -> "Components":
-        """What `arrays` gave."""
+        """What `arrays` gave.
+
+        Raises
+        ------
+        KeyError
+            If an array is missing: the arrays are of another form.
+        """
         return Components(**{field.name: arrays[field.name] for field in fields(Components)})
 
 
-_SUMS = tuple(field.name for field in fields(Components) if field.name != "keys")
+_BY_ROW = ("sold_worth", "sold_orders", "leftover_worth", "leftover_units")
+_SUMS = tuple(field.name for field in fields(Components) if field.name not in ("cost_key", "fate", "packed", *_BY_ROW))

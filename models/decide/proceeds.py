@@ -2,47 +2,22 @@
 
 Cash of a line = sold x (price x net share - order costs) + leftover x leftover share x (price x net share - order
 costs), kept apart by what grows with the price, so that a rivals' shade can be applied later without an error.
-Everything adds up over slices to the last bit: each line's share is first cut to a grain that is a power of two, and
-sums of whole grains are exact.
+Everything adds up over slices to the last bit (`grains`).  Listing, packs or leaving over is decided by item: all
+lines of an item share its one listing, so they share its fate, unless the seller chose for one of them.
 """
 
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from models.decide.actions import Action, line_actions
+from models.decide.actions import NOT_CHOSEN, Action, line_actions
+from models.decide.bundles import Pack, best_pack
 from models.decide.components import Components
-from models.decide.costs import SellingCosts
-from models.values.arrays import BoolArray, FloatArray, IntArray
+from models.decide.grains import COUNT, MONEY, LineGrains, LineMeans, singly
+from models.decide.slice_draws import LineFacts, Reading, SliceDraws
+from models.values.arrays import FloatArray, IntArray
 
-_MONEY = 2.0**10  # grains in a minor unit: sums stay exact up to 8e12 minor units
-_COUNT = 2.0**24  # grains in a unit, an order or a minute: up to 5e8 of them
-
-
-@dataclass(frozen=True)
-class SliceDraws:
-    """What is drawn for a slice of lines; (n_lines, n_draws) unless said, `/ 1` where it may also be (n_lines, 1)."""
-
-    price: FloatArray  # mean unit price of the line's units [minor units], unshaded; NaN: unknown, brings nothing
-    saleable: FloatArray  # units that arrived and work
-    dead: FloatArray  # units that arrived and do not
-    sold: FloatArray  # of the saleable ones within the horizon, if listed
-    discount: FloatArray  # / 1, of the money of units sold, to the day of payment
-    minutes_listing: FloatArray  # / 1, of the whole line, if listed
-    cost_key: IntArray  # (n_lines,), index in the lot's cost keys
-    never: BoolArray  # (n_lines,)
-    chosen: IntArray  # (n_lines,), the seller's own `Action` codes, `NOT_CHOSEN` where they left it to us
-
-
-@dataclass(frozen=True)
-class Reading:
-    """How a slice is valued: the same for all slices of a lot."""
-
-    costs: SellingCosts
-    hourly_pay: float  # [minor units]
-    minutes_sort: float  # a unit that arrived
-    minutes_pack: float  # an order
-    leftover_discount: float = 1.0  # of money at the horizon, to the day of payment
+__all__ = ["LineFacts", "LineValues", "Reading", "SliceDraws", "SliceValue", "value_slice"]
 
 
 @dataclass(frozen=True)
@@ -50,6 +25,9 @@ class LineValues:
     """Expected values of each whole line under its action, shape (n_lines,); money in minor units, discounted."""
 
     action: IntArray  # `Action` codes
+    pack_units: IntArray  # units of a pack, 0 where not sold in packs
+    packs: IntArray  # packs that all lines of the item make together, 0 likewise
+    units_sold: FloatArray  # within the horizon
     price_part: FloatArray  # of cash, grows with the unit price
     order_part: FloatArray  # of cash, does not: costs, so mostly negative
     minutes_sorting: FloatArray
@@ -72,15 +50,17 @@ class SliceValue:
 
     components: Components
     lines: LineValues
+    grains: LineGrains  # as the lines are sold
+    row: IntArray  # (n_lines,), as they are sold
 
 
 def value_slice(draws: SliceDraws, reading: Reading) -> SliceValue:
-    """Choose each line's action and add the slice up.
+    """Choose each item's action and add the slice up.
 
     Parameters
     ----------
     draws : SliceDraws
-        Of any number of lines; slices of one lot may be valued apart and added.
+        Of any number of lines, whole items; slices of one lot may be valued apart and added.
     reading : Reading
         Costs, pay and minutes.
 
@@ -96,126 +76,128 @@ def value_slice(draws: SliceDraws, reading: Reading) -> SliceValue:
 
     Examples
     --------
-    >>> from models.decide.costs import selling_costs
+    >>> from models.decide.costs import lot_rows, selling_costs
     >>> from models.values.arrays import texts
     >>> from models.values.settings import Settings
-    >>> units = np.array([[2.0, 2.0]])
-    >>> draws = SliceDraws(
-    ...     price=np.array([[3000.0, 5000.0]]), saleable=units, dead=units * 0, sold=np.array([[1.0, 2.0]]),
-    ...     discount=np.ones((1, 1)), minutes_listing=np.array([[12.0]]), cost_key=np.array([0]),
-    ...     never=np.array([False]), chosen=np.array([-1]))
-    >>> costs = selling_costs(Settings(), texts([""]))
-    >>> value = value_slice(draws, Reading(costs, hourly_pay=1500.0, minutes_sort=2.0, minutes_pack=6.0))
-    >>> value.components.cash(costs).tolist()  # 3000 x .855 - 130 = 2435, a tenth of it for the unit left over
+    >>> rows, row = lot_rows(Settings(), texts(["Toys"]), np.array([0]))
+    >>> facts = LineFacts(np.array([2]), np.array([0]), texts(["kite"]), row, np.array([False]), np.array([-1]),
+    ...                   np.array([[12.0, 0.0, 0.0]]), np.array([[12.0, 1.0]]))
+    >>> units, sold = np.array([[2.0, 2.0]]), np.array([[1.0, 2.0]])
+    >>> draws = SliceDraws(facts, price=np.array([[3000.0, 5000.0]]), saleable=units, dead=units * 0, sold=sold,
+    ...                    demand=sold, discount=np.ones((1, 1)), day=units * 0, days=units * 0)
+    >>> costs = selling_costs(Settings(), rows)
+    >>> total = value_slice(draws, Reading(costs, hourly_pay=1500.0, minutes_sort=2.0, minutes_pack=6.0)).components
+    >>> total.cash(selling_costs(Settings(), total.rows)).tolist()  # 3000 x .855 - 130 = 2435, a tenth of it left over
     [2678.0, 8290.0]
     """
     if (draws.sold > draws.saleable).any():
         raise ValueError("more units are sold than are saleable")
     if np.isnan(draws.price.sum()):
         draws = replace(draws, price=np.nan_to_num(draws.price, nan=0.0))
-    listed = _Grains.of(draws, reading)
-    action = _actions(listed, draws, reading)
-    chosen = listed.leave_over(np.flatnonzero(action != Action.LIST), draws, reading)
-    chosen.sorting[action == Action.NEVER] = 0.0  # what is never sold here takes no hours at all
-    return SliceValue(_summed(chosen, draws, reading), _line_values(chosen, draws, reading, action))
+    lines = LineGrains.of(draws, singly(draws), reading)
+    means, group = LineMeans.of(lines), _groups(draws.facts)
+    skipped = _cash_skipped(means, draws, reading)
+    action = _actions(means, skipped, group, draws.facts, reading)
+    packs = _packs(action, skipped, group, draws, reading)
+    for rows, pack in packs:
+        action[rows] = Action.BUNDLE
+        lines.put(rows, pack.lines)
+    lines.leave_over(np.flatnonzero((action == Action.SKIP) | (action == Action.NEVER)), draws, reading)
+    lines.sorting[action == Action.NEVER] = 0.0  # what is never sold here takes no hours at all
+    row = draws.facts.row + (action == Action.BUNDLE)
+    values = _line_values(lines, row, action, packs, reading)
+    return SliceValue(_summed(lines, row, reading), values, lines, row)
 
 
-@dataclass(frozen=True)
-class _Grains:
-    """Every line's quantities in each draw, shape (n_lines, n_draws), in whole grains; this module's own, so changed
-    in place: these are the largest arrays of an evaluation.
-    """
-
-    sold: FloatArray  # [units]
-    gross: FloatArray  # [money]
-    worth: FloatArray  # [money]
-    orders: FloatArray  # discounted
-    leftover_worth: FloatArray  # [money]
-    leftover_units: FloatArray  # discounted
-    sorting: FloatArray  # [minutes]
-    listing: FloatArray  # [minutes]
-    packing: FloatArray  # [minutes]
-
-    @staticmethod
-    def of(draws: SliceDraws, reading: Reading) -> "_Grains":
-        """All lines listed."""
-        gross = draws.price * draws.sold
-        leftover = (draws.saleable - draws.sold) * reading.leftover_discount
-        return _Grains(
-            sold=_grains(draws.sold.copy(), _COUNT),
-            worth=_grains(gross * draws.discount, _MONEY),
-            gross=_grains(gross, _MONEY),  # last: it is written over
-            orders=_grains(draws.sold * draws.discount, _COUNT),
-            leftover_worth=_grains(draws.price * leftover, _MONEY),
-            leftover_units=_grains(leftover, _COUNT),
-            sorting=_grains((draws.saleable + draws.dead) * reading.minutes_sort, _COUNT),
-            listing=_grains(draws.minutes_listing * (draws.saleable > 0), _COUNT),
-            packing=_grains(draws.sold * reading.minutes_pack, _COUNT),
-        )
-
-    def leave_over(self, rows: IntArray, draws: SliceDraws, reading: Reading) -> "_Grains":
-        """These lines not listed: nothing sold, no listing minutes, all saleable units left over."""
-        for sold in (self.sold, self.gross, self.worth, self.orders, self.listing, self.packing):
-            sold[rows] = 0.0
-        leftover = draws.saleable[rows] * reading.leftover_discount
-        self.leftover_worth[rows] = _grains(draws.price[rows] * leftover, _MONEY)
-        self.leftover_units[rows] = _grains(leftover, _COUNT)
-        return self
+def _groups(facts: LineFacts) -> IntArray:
+    """Lines that are decided on together: an item's, but for those the seller or `never` sets apart."""
+    apart = (facts.chosen - NOT_CHOSEN) * 2 + facts.never
+    of = facts.item * (2 * len(Action) + 2) + apart
+    return np.asarray(np.unique(of, return_inverse=True)[1], dtype=np.int64)
 
 
-def _grains(values: FloatArray, in_one: float) -> FloatArray:
-    """Whole grains, written over `values`."""
-    np.multiply(values, in_one, out=values)
-    np.rint(values, out=values)
-    return values
+def _together(values: FloatArray | IntArray, group: IntArray) -> FloatArray:
+    """Each line's value replaced by the sum of its group's."""
+    return np.asarray(np.bincount(group, values)[group], dtype=np.float64)
 
 
-def _actions(listed: _Grains, draws: SliceDraws, reading: Reading) -> IntArray:
-    costs, key, later = reading.costs, draws.cost_key, reading.leftover_discount
-    skipped_worth = _mean(listed.leftover_worth, _MONEY) + later * _mean(listed.gross, _MONEY)
-    skipped = costs.net_share[key] * skipped_worth - costs.order_costs[key] * later * draws.saleable.mean(axis=1)
-    own_minutes = _mean(listed.listing, _COUNT) + _mean(listed.packing, _COUNT)
-    cash_listed = np.add(*_cash_parts(listed, costs, key))
-    cash_skipped = costs.leftover_share[key] * skipped
-    return line_actions(cash_listed, cash_skipped, own_minutes, reading.hourly_pay, draws.never, draws.chosen)
+def _cash_skipped(means: LineMeans, draws: SliceDraws, reading: Reading) -> FloatArray:
+    """Expected cash of each line with all its units left over."""
+    costs, row, later = reading.costs, draws.facts.row, reading.leftover_discount
+    worth = means.leftover_worth + later * means.gross
+    net = costs.net_share[row] * worth - costs.order_costs[row] * later * draws.saleable.mean(axis=1)
+    return np.asarray(costs.leftover_share[row] * net)
 
 
-def _cash_parts(lines: _Grains, costs: SellingCosts, key: IntArray) -> tuple[FloatArray, FloatArray]:
-    """Expected cash of each line: what grows with the price, and what does not."""
-    worth = _mean(lines.worth, _MONEY) + costs.leftover_share[key] * _mean(lines.leftover_worth, _MONEY)
-    orders = _mean(lines.orders, _COUNT) + costs.leftover_share[key] * _mean(lines.leftover_units, _COUNT)
-    return costs.net_share[key] * worth, -costs.order_costs[key] * orders
+def _actions(means: LineMeans, skipped: FloatArray, group: IntArray, facts: LineFacts, reading: Reading) -> IntArray:
+    listed = means.price_part(reading.costs, facts.row) + means.order_part(reading.costs, facts.row)
+    chosen = np.where(
+        (facts.chosen == Action.BUNDLE) & (_together(facts.quantity, group) < 2), NOT_CHOSEN, facts.chosen
+    )
+    listed, skipped, minutes = (_together(values, group) for values in (listed, skipped, means.own_minutes))
+    return line_actions(listed, skipped, minutes, reading.hourly_pay, facts.never, chosen)
 
 
-def _mean(grains: FloatArray, in_one: float) -> FloatArray:
-    mean: FloatArray = grains.mean(axis=1) / in_one
-    return mean
+def _packs(
+    action: IntArray, skipped: FloatArray, group: IntArray, draws: SliceDraws, reading: Reading
+) -> list[tuple[IntArray, Pack]]:
+    """Items to sell in packs, with their lines."""
+    ours = (action == Action.SKIP) & (draws.facts.chosen != Action.SKIP)
+    wanted = (ours & (_together(draws.facts.quantity, group) >= 2)) | (action == Action.BUNDLE)
+    found = []
+    for one in np.unique(group[wanted]).tolist():
+        rows = np.flatnonzero(group == one)
+        forced = bool(action[rows[0]] == Action.BUNDLE)
+        pack = best_pack(draws.take(rows), float(skipped[rows].sum()), reading, forced)
+        if pack is not None:
+            found.append((rows, pack))
+    return found
 
 
-def _line_values(lines: _Grains, draws: SliceDraws, reading: Reading, action: IntArray) -> LineValues:
-    minutes = (_mean(kind, _COUNT) for kind in (lines.sorting, lines.listing, lines.packing))
-    return LineValues(action, *_cash_parts(lines, reading.costs, draws.cost_key), *minutes)
-
-
-def _summed(lines: _Grains, draws: SliceDraws, reading: Reading) -> Components:
-    keys, of_line = reading.costs.keys, draws.cost_key
-    sold = lines.sold.sum(axis=0) / _COUNT
-    return Components(
-        keys=keys,
-        gross_sold=lines.gross.sum(axis=0) / _MONEY,
-        orders=sold,
-        units_sold=sold,
-        sold_worth=_by_key(lines.worth, of_line, len(keys)) / _MONEY,
-        sold_orders=_by_key(lines.orders, of_line, len(keys)) / _COUNT,
-        leftover_worth=_by_key(lines.leftover_worth, of_line, len(keys)) / _MONEY,
-        leftover_units=_by_key(lines.leftover_units, of_line, len(keys)) / _COUNT,
-        minutes_sorting=lines.sorting.sum(axis=0) / _COUNT,
-        minutes_listing=lines.listing.sum(axis=0) / _COUNT,
-        minutes_packing=lines.packing.sum(axis=0) / _COUNT,
+def _line_values(
+    lines: LineGrains, row: IntArray, action: IntArray, packs: list[tuple[IntArray, Pack]], reading: Reading
+) -> LineValues:
+    means = LineMeans.of(lines)
+    units, made = np.zeros_like(action), np.zeros_like(action)
+    for rows, pack in packs:
+        units[rows], made[rows] = pack.units, pack.packs
+    return LineValues(
+        action=action,
+        pack_units=units,
+        packs=made,
+        units_sold=means.sold,
+        price_part=means.price_part(reading.costs, row),
+        order_part=means.order_part(reading.costs, row),
+        minutes_sorting=means.sorting,
+        minutes_listing=means.listing,
+        minutes_packing=means.packing,
     )
 
 
-def _by_key(grains: FloatArray, of_line: IntArray, n_keys: int) -> FloatArray:
-    if n_keys == 1:  # almost always: no copy
+def _summed(lines: LineGrains, row: IntArray, reading: Reading) -> Components:
+    here = np.unique(row)
+    rows = reading.costs.rows.take(here)
+    first, repeat, used = lines.listing()
+    return Components(
+        cost_key=rows.cost_key,
+        fate=rows.fate,
+        packed=rows.packed,
+        gross_sold=lines.gross.sum(axis=0) / MONEY,
+        orders=lines.parcels.sum(axis=0) / COUNT,
+        units_sold=lines.sold.sum(axis=0) / COUNT,
+        sold_worth=_by_row(lines.worth, row, here) / MONEY,
+        sold_orders=_by_row(lines.orders, row, here) / COUNT,
+        leftover_worth=_by_row(lines.leftover_worth, row, here) / MONEY,
+        leftover_units=_by_row(lines.leftover_units, row, here) / COUNT,
+        minutes_sorting=lines.sorting.sum(axis=0) / COUNT,
+        listing_first=first,
+        listing_repeat=repeat,
+        listing_used=used,
+        minutes_packing=lines.packing.sum(axis=0) / COUNT,
+    )
+
+
+def _by_row(grains: FloatArray, of_line: IntArray, rows: IntArray) -> FloatArray:
+    if len(rows) == 1:  # often: no copy
         return np.asarray(grains.sum(axis=0, keepdims=True))
-    return np.stack([grains[of_line == key].sum(axis=0) for key in range(n_keys)])
+    return np.stack([grains[of_line == row].sum(axis=0) for row in rows])

@@ -53,7 +53,7 @@ def _lowest(rising: FloatArray, chance: float) -> float:
 def _sorted(draws: FloatArray) -> FloatArray:
     if len(draws) == 0 or not np.isfinite(draws).all():
         raise ValueError("draws must be finite and at least one")
-    return np.sort(draws)
+    return draws if (draws[1:] >= draws[:-1]).all() else np.sort(draws)
 
 
 @dataclass(frozen=True)

@@ -110,7 +110,7 @@ def line_price_draws(lot: LotPrices, shared: SharedDraws, index: IntArray, seed:
     noise_var = lot.noise_var[index]
     own_var = np.log1p(np.expm1(noise_var) / lot.quantity[index])
     for at, line in enumerate(index):
-        normal = stream(seed, "line", str(lot.key[line])).standard_normal(DRAWS, dtype=np.float32)
+        normal = stream(seed, "line", f"{lot.lot_key}\x1f{lot.key[line]}").standard_normal(DRAWS, dtype=np.float32)
         log[at] += np.float32(np.sqrt(own_var[at])) * normal
     level = lot.mu[index] + (noise_var - own_var) / 2
     return np.asarray(np.exp(log.astype(np.float64) + level[:, None]), dtype=np.float64)

@@ -6,6 +6,8 @@ E min(N, s + q) - E min(N, s) sell.  That is the lot's marginal value: own stock
 An assorted line is many different goods: each of its units is a product of its own.
 """
 
+from collections.abc import Callable
+
 import numpy as np
 from scipy.special import betainc, betaincc, betaincinv
 
@@ -21,7 +23,9 @@ from models.values.settings import Selling
 __all__ = ["LotTempo", "days_to_sell", "expected_sales", "in_season", "pace_lot", "share_sold"]
 
 
-def pace_lot(lines: Lines, matched: Matched, model: TempoModel, selling: Selling, price_each: FloatArray) -> LotTempo:
+def pace_lot(
+    lines: Lines, matched: Matched, model: TempoModel, selling_for: Callable[[str], Selling], price_each: FloatArray
+) -> LotTempo:
     """Pace of every product of a lot.
 
     Parameters
@@ -31,9 +35,9 @@ def pace_lot(lines: Lines, matched: Matched, model: TempoModel, selling: Selling
     matched : Matched
         Product of each line; ids from len(model.sales) on were never sold here.
     model : TempoModel
-        Fitted rates; if `declared`, the pace comes from `selling` alone.
-    selling : Selling
-        never_sells_share and days_to_sell.
+        Fitted rates; if `declared`, the pace comes from the settings alone.
+    selling_for : callable
+        Selling settings of a category text: never_sells_share and days_to_sell.
     price_each : ndarray of shape (n_lines,)
         Expected unit price [minor units], NaN unknown.
 
@@ -50,13 +54,14 @@ def pace_lot(lines: Lines, matched: Matched, model: TempoModel, selling: Selling
     known = ~apart & (ids // 2 < len(model.sales))
     own = np.where(known, ids // 2, 0)
     kinds = _kinds(lines, model, price_each)
-    shape, ln_mu, shop_sd = _pace(kinds, model, selling)
-    key, sd = _shared(kinds, product, model, shop_sd)
+    shape, ln_mu, shop_sd = _pace(kinds, model, [selling_for(name) for name in lines.category])
+    key, sd = _shared(kinds, product, model, _unit_mean(shop_sd, quantity, product))
     return LotTempo(
         product=product, quantity=quantity, name=_names(matched.name[first], apart), units=units,
-        stock=_of_known(model.stock, own, known), ln_mu=_unit_mean(ln_mu, quantity, product), prior_shape=shape,
-        sales=_of_known(model.sales, own, known), expected=_of_known(model.expected, own, known),
-        shared_key=key, shared_sd=sd, apart=apart, month_effect=model.month_effect, cautions=tempo_cautions(model),
+        stock=_of_known(model.stock, own, known), ln_mu=_unit_mean(ln_mu, quantity, product),
+        prior_shape=_unit_mean(shape, quantity, product), sales=_of_known(model.sales, own, known),
+        expected=_of_known(model.expected, own, known), shared_key=key, shared_sd=sd, apart=apart,
+        month_effect=model.month_effect, cautions=tempo_cautions(model),
     )  # fmt: skip
 
 
@@ -165,16 +170,25 @@ def _kinds(lines: Lines, model: TempoModel, price_each: FloatArray) -> Kinds:
     return Kinds(top, sub, brand_keys(lines.brand), lines.condition.astype(np.int64), level)
 
 
-def _pace(kinds: Kinds, model: TempoModel, selling: Selling) -> tuple[float, FloatArray, float]:
-    """Shape of the frailty, ln mu of each line, and the sd of ln mu that the whole shop shares."""
+def _pace(kinds: Kinds, model: TempoModel, selling: list[Selling]) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Of each line: shape of the frailty, ln mu, and the sd of ln mu that the whole shop shares."""
+    n = len(kinds.top)
     if not model.declared:
-        return model.shape, model.ln_rate(kinds), float(min(1.0, model.base_information**-0.5))
-    shape, rate = declared_pace(selling.never_sells_share, selling.days_to_sell)
+        shop_sd = float(min(1.0, model.base_information**-0.5))
+        return np.full(n, model.shape), model.ln_rate(kinds), np.full(n, shop_sd)
+    told = [(one.never_sells_share, one.days_to_sell) for one in selling]
+    found = {pair: _declared(*pair) for pair in set(told)}
+    shape, ln_mu, shared_sd = np.array([found[pair] for pair in told]).reshape(n, 3).T
+    return shape, ln_mu, shared_sd
+
+
+def _declared(never_sells_share: float, days_to_sell: float) -> tuple[float, float, float]:
+    shape, rate = declared_pace(never_sells_share, days_to_sell)
     own, shared_sd = shared_out(shape)
-    return own, np.full(len(kinds.top), np.log(shape / rate)), shared_sd
+    return own, float(np.log(shape / rate)), shared_sd
 
 
-def _shared(kinds: Kinds, product: IntArray, model: TempoModel, shop_sd: float) -> tuple[TextArray, FloatArray]:
+def _shared(kinds: Kinds, product: IntArray, model: TempoModel, shop_sd: FloatArray) -> tuple[TextArray, FloatArray]:
     """Names and sds of the levels each product shares; of several lines' the first in the alphabet."""
     found: dict[int, tuple[str, str, str]] = {}
     for p, key in zip(product.tolist(), zip(kinds.top, kinds.sub, kinds.brand, strict=True), strict=True):

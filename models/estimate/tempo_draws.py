@@ -22,6 +22,8 @@ class SaleDraws:
 
     units: FloatArray  # sold; a product's sales are shared over its lines, so fractions occur
     mean_day: FloatArray  # mean day of those sales after the start of listing [days]; the window's end where none sold
+    days: FloatArray  # that those sales are spread over evenly, around their mean day; 0 for a single one
+    demand: FloatArray  # sales possible beyond own stock, the line's share of them; `units` before stock runs out
 
 
 def product_slices(matched: Matched, size: int) -> list[IntArray]:
@@ -103,7 +105,7 @@ def sale_draws(lot: LotTempo, index: IntArray, saleable: FloatArray, window_days
     lot's are the (s + 1)-th to the (s + sold)-th, own stock s first.
     """
     draws = saleable.shape[1]
-    units, day = np.zeros(saleable.shape), np.zeros(saleable.shape)
+    units, day, spread, demand = (np.zeros(saleable.shape) for _ in range(4))
     factors = _Factors(lot, seed, draws)
     order = np.argsort(lot.product[index], kind="stable")
     of = lot.product[index][order]
@@ -112,10 +114,12 @@ def sale_draws(lot: LotTempo, index: IntArray, saleable: FloatArray, window_days
             continue
         p, days = int(lot.product[index[rows[0]]]), max(float(window_days[rows].max()), 0.0)
         total = saleable[rows[0]] if len(rows) == 1 else saleable[rows].sum(axis=0)
-        sold, when = (_sold_apart if lot.apart[p] else _sold)(lot, p, total, days, factors, seed)
-        day[rows] = when
-        units[rows] = sold if len(rows) == 1 else saleable[rows] * (sold / np.maximum(total, 1.0))
-    return SaleDraws(units, day)
+        sales = (_sold_apart if lot.apart[p] else _sold)(lot, p, total, days, factors, seed)
+        day[rows], spread[rows] = sales.mean_day, sales.days
+        alone, each = len(rows) == 1, np.maximum(total, 1.0)
+        units[rows] = sales.units if alone else saleable[rows] * (sales.units / each)
+        demand[rows] = sales.demand if alone else saleable[rows] * (sales.demand / each)
+    return SaleDraws(units, day, spread, demand)
 
 
 def sold_draws(lot: LotTempo, index: IntArray, saleable: FloatArray, window_days: FloatArray, seed: int) -> FloatArray:
@@ -135,13 +139,14 @@ class _Factors:
 
     def __init__(self, lot: LotTempo, seed: int, draws: int) -> None:
         self._lot, self._seed, self._draws = lot, seed, draws
-        self._found: dict[tuple[str, ...], FloatArray] = {}
+        self._found: dict[tuple[tuple[str, float], ...], FloatArray] = {}
 
     def of(self, p: int) -> FloatArray:
-        key = tuple(self._lot.shared_key[p].tolist())
+        named = zip(self._lot.shared_key[p].tolist(), self._lot.shared_sd[p].tolist(), strict=True)
+        key = tuple(named)
         if key not in self._found:
             ln = np.zeros(self._draws)
-            for level, name, sd in zip(SHARED, key, self._lot.shared_sd[p].tolist(), strict=True):
+            for level, (name, sd) in zip(SHARED, key, strict=True):
                 if sd > 0:
                     ln += sd * standard_normals(self._seed, f"tempo_{level}", name, self._draws) - sd**2 / 2.0
             self._found[key] = np.exp(ln)
@@ -154,29 +159,28 @@ def _stream(lot: LotTempo, p: int, seed: int) -> np.random.Generator:
 
 def _rate(lot: LotTempo, p: int, factors: _Factors, source: np.random.Generator) -> FloatArray:
     factor = factors.of(p)
-    own = source.standard_gamma(lot.prior_shape + lot.sales[p], len(factor))
-    return np.asarray(own * (np.exp(lot.ln_mu[p]) * factor / (lot.prior_shape + lot.expected[p] * factor)))
+    own = source.standard_gamma(lot.prior_shape[p] + lot.sales[p], len(factor))
+    return np.asarray(own * (np.exp(lot.ln_mu[p]) * factor / (lot.prior_shape[p] + lot.expected[p] * factor)))
 
 
-def _sold(
-    lot: LotTempo, p: int, total: FloatArray, days: float, factors: _Factors, seed: int
-) -> tuple[FloatArray, FloatArray]:
+def _sold(lot: LotTempo, p: int, total: FloatArray, days: float, factors: _Factors, seed: int) -> SaleDraws:
     source = _stream(lot, p, seed)
     mean = np.minimum(_rate(lot, p, factors, source) * days, MOST_EXPECTED)
     possible = source.poisson(mean).astype(float)
-    sold = np.clip(possible - lot.stock[p], 0.0, total)
-    day = days * (lot.stock[p] + (sold + 1.0) / 2.0) / (possible + 1.0)
-    return sold, np.where(sold > 0, day, days)
+    demand = np.maximum(possible - lot.stock[p], 0.0)
+    sold = np.minimum(demand, total)
+    gap = days / (possible + 1.0)
+    day = gap * (lot.stock[p] + (sold + 1.0) / 2.0)
+    return SaleDraws(sold, np.where(sold > 0, day, days), gap * sold * (sold > 1), demand)
 
 
-def _sold_apart(
-    lot: LotTempo, p: int, total: FloatArray, days: float, factors: _Factors, seed: int
-) -> tuple[FloatArray, FloatArray]:
+def _sold_apart(lot: LotTempo, p: int, total: FloatArray, days: float, factors: _Factors, seed: int) -> SaleDraws:
     """Every unit with a rate of its own: P(T > t) = (1 + t/b)^-a."""
-    a = lot.prior_shape + (1e-6 if abs(lot.prior_shape - 1.0) < 1e-6 else 0.0)  # the mean day has a pole at 1
+    a = lot.prior_shape[p] + (1e-6 if abs(lot.prior_shape[p] - 1.0) < 1e-6 else 0.0)  # the mean day has a pole at 1
     b = a / (np.exp(lot.ln_mu[p]) * factors.of(p))
     unsold = (1.0 + days / b) ** -a
     sold = _stream(lot, p, seed).binomial(total.astype(np.int64), 1.0 - unsold).astype(float)
     waiting = b / (a - 1.0) * (1.0 - (1.0 + days / b) ** (1.0 - a))  # E min(T, t)
     chance = np.maximum(1.0 - unsold, 1e-12)
-    return sold, np.where(sold > 0, np.clip((waiting - days * unsold) / chance, 0.0, days), days)
+    day = np.where(sold > 0, np.clip((waiting - days * unsold) / chance, 0.0, days), days)
+    return SaleDraws(sold, day, 2.0 * np.minimum(day, days - day), sold)

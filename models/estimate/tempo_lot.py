@@ -22,7 +22,7 @@ class LotTempo:
     units: FloatArray  # (P,), units in the lot
     stock: FloatArray  # (P,), own unsold units, which sell first
     ln_mu: FloatArray  # (P,), ln of the sales a day its kind expects
-    prior_shape: float  # a of the frailty
+    prior_shape: FloatArray  # (P,), a of the frailty
     sales: FloatArray  # (P,), d: own sales
     expected: FloatArray  # (P,), H: own sales its kind expected in its stock-days
     shared_key: TextArray  # (P, 4), names of its levels as SHARED has them
@@ -78,10 +78,35 @@ def gamma_pace(product: IntArray, quantity: FloatArray, stock: FloatArray, shape
     nothing, keys = np.zeros(n), np.full((n, len(SHARED)), "", dtype=object)
     return LotTempo(
         product=product, quantity=quantity, name=texts([str(p) for p in range(n)]), units=counted(product, quantity, n),
-        stock=stock, ln_mu=np.full(n, np.log(shape / rate)), prior_shape=shape, sales=nothing, expected=nothing,
-        shared_key=keys, shared_sd=np.zeros((n, len(SHARED))), apart=np.zeros(n, dtype=bool),
+        stock=stock, ln_mu=np.full(n, np.log(shape / rate)), prior_shape=np.full(n, shape), sales=nothing,
+        expected=nothing, shared_key=keys, shared_sd=np.zeros((n, len(SHARED))), apart=np.zeros(n, dtype=bool),
         month_effect=np.zeros(12), cautions=(),
     )  # fmt: skip
+
+
+def of_one_lot(lot: LotTempo, lot_key: str) -> LotTempo:
+    """The same pace, the assorted lines drawn by streams of this lot's own.
+
+    Parameters
+    ----------
+    lot : LotTempo
+        Pace of the lot.
+    lot_key : str
+        What tells this lot from others that are drawn together with it.
+
+    Returns
+    -------
+    LotTempo
+        A product's name stays: its buyers are the same ones in every lot.  Assorted goods of one name are other goods.
+
+    Examples
+    --------
+    >>> lot = gamma_pace(np.array([0, 1]), np.ones(2), np.zeros(2), 1.5, 90.0)
+    >>> of_one_lot(replace(lot, apart=np.array([False, True])), "k").name.tolist()
+    ['0', '1\\x1fk']
+    """
+    names = [f"{name}\x1f{lot_key}" if alone else name for name, alone in zip(lot.name, lot.apart, strict=True)]
+    return replace(lot, name=texts(names))
 
 
 def product_window(lot: LotTempo, window_days: FloatArray) -> FloatArray:

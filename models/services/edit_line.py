@@ -12,7 +12,7 @@ from models.store.unit_of_work import UnitOfWork
 from models.values.errors import Rejected
 from models.values.money import minor_digits, to_minor, whole_minor
 
-ACTIONS = ("list", "skip", "never")
+ACTIONS = ("list", "bundle", "skip", "never")
 MOST_PRICES = 20
 HIGHEST_PRICE = Decimal(1_000_000_000)  # major units
 _PRICES, _ACTION = "looked_up_prices", "action"
@@ -36,7 +36,7 @@ def edit_line(
 ) -> LineEdited:
     """Change what `changes` names, keep the rest; StaleVersion unless `version` stands, Rejected for unusable values.
 
-    `looked_up_prices`: amounts in major units, none to forget them.  `action`: list | skip | never, None for ours.
+    `looked_up_prices`: amounts in major units, none to forget them.  `action`: one of `ACTIONS`, None for ours.
     """
     edit = work.line_edits.require(shop, work.lots.require(shop, lot_id).id, no)
     if not changes:
@@ -59,8 +59,6 @@ def checked_prices(prices: Sequence[Any], currency: str) -> tuple[float, ...]:
 
 def checked_action(action: str | None) -> str | None:
     """What to do with a line, None to leave it to us; Rejected if it is none of these."""
-    if action == "bundle":
-        raise Rejected("Selling in packs is not worked out yet: choose list, skip or never.", {_ACTION: "not offered"})
     if action is not None and action not in ACTIONS:
         raise Rejected(f"What to do with a line is one of {', '.join(ACTIONS)}, or null.", {_ACTION: "not one of them"})
     return action

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from models.services.changed_since import with_changes
 from models.services.frozen_question import FrozenQuestion
 from models.services.read_manifest import read_manifest
 from models.services.running import Running
@@ -40,20 +41,20 @@ def _appraise(running: Running, frozen: FrozenQuestion, number: int) -> None:
     from models.appraisal.model import Model
 
     job = running.job
-    question, artifact, learned = _question(running, frozen, number)
+    question, artifact, read = _question(running, frozen, number)
     running.progress(0.3, "valuing the lines")
     model = Model.from_bytes(artifact)
     found = appraise(question, model, lambda share, step: running.progress(0.3 + 0.6 * share, step))
     new = NewEvaluation(
-        number, frozen.seed, frozen.as_of, DRAW_FORMAT, _frozen(frozen, learned),
+        number, frozen.seed, frozen.as_of, DRAW_FORMAT, _frozen(frozen) | read,
         found.document, found.lines, found.components,
     )  # fmt: skip
     with running.finish() as work:
-        work.evaluations.add(job.shop, job.subject_id, job.id, new)
+        work.evaluations.add(job.shop, job.subject_id, job.id, with_changes(work, job.shop, job.subject_id, new))
 
 
 def _question(running: Running, frozen: FrozenQuestion, number: int) -> tuple[Any, bytes, dict[str, Any]]:
-    """What the appraisal is asked, the model's bytes, and what that model learned."""
+    """What the appraisal is asked, the model's bytes, and what was read for it: settings learned, columns."""
     from models.appraisal.question import Question
 
     job = running.job
@@ -68,7 +69,7 @@ def _question(running: Running, frozen: FrozenQuestion, number: int) -> tuple[An
     held = in_force(frozen.given, learned)
     asked = lot.name, held, frozen.as_of, frozen.seed, frozen.zone
     question = Question(lines, problems, lot.file.cautions, *asked, *_typed_in(frozen, lines))
-    return question, artifact, learned
+    return question, artifact, {"learned": learned, "mapping": dict(lot.file.mapping)}
 
 
 def _typed_in(frozen: FrozenQuestion, lines: Lines) -> tuple[dict[int, tuple[float, ...]], dict[int, str]]:
@@ -79,5 +80,5 @@ def _typed_in(frozen: FrozenQuestion, lines: Lines) -> tuple[dict[int, tuple[flo
     return looked_up, {no: edit["action"] for no, edit in edits if edit["action"]}
 
 
-def _frozen(frozen: FrozenQuestion, learned: dict[str, Any]) -> dict[str, Any]:
-    return {"given": list(frozen.given), "learned": learned, "edits": list(frozen.edits)}
+def _frozen(frozen: FrozenQuestion) -> dict[str, Any]:
+    return {"given": list(frozen.given), "edits": list(frozen.edits)}

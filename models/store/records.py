@@ -68,6 +68,7 @@ class Caller:
     role: Role
     via: Literal["token", "session"]
     session_id: str | None = None
+    token: str | None = None  # the token's name, where one was shown
 
 
 @dataclass(frozen=True)
@@ -168,6 +169,24 @@ class ModelVersionRecord:
 
 
 @dataclass(frozen=True)
+class CeilingStampRecord:
+    """A ceiling as a seller fixed it: hammer prices in minor units, `evaluation_ceiling` 0 where that was a pass.
+
+    `adds` is what the seller was shown that raising it adds, as JSON; None where nothing was raised.
+    """
+
+    number: int
+    amount: float
+    evaluation_number: int
+    evaluation_ceiling: float
+    reason: str | None
+    adds: Mapping[str, Any] | None
+    fixed_by: str
+    token: str | None
+    fixed_at: dt.datetime
+
+
+@dataclass(frozen=True)
 class LotRecord:
     """A lot; `lines`, `units` and `tag_total` once its manifest is read.  `as_of` None: the shop's date when asked."""
 
@@ -186,6 +205,7 @@ class LotRecord:
     tag_total: float | None
     evaluation_id: str | None
     created_at: dt.datetime
+    fixed: CeilingStampRecord | None = None  # the ceiling as it was fixed last
 
 
 @dataclass(frozen=True)
@@ -194,7 +214,7 @@ class LineEditRecord:
 
     row: int
     looked_up: tuple[float, ...] = ()  # sold prices of one unit [minor units]
-    action: str | None = None  # list | skip | never, None: left to us
+    action: str | None = None  # list | bundle | skip | never, None: left to us
     version: int = 1
 
 

@@ -13,7 +13,9 @@ from sqlalchemy.exc import TimeoutError as NoConnectionFree
 from models.store.engine import WRITES, open_engine
 from models.store.migrations.run import behind
 from models.store.queries.answers import Answers
+from models.store.queries.ceiling_stamps import CeilingStamps
 from models.store.queries.claims import LEASE_MS, MOST_ATTEMPTS, Claims
+from models.store.queries.drawn import Drawn
 from models.store.queries.evaluations import Evaluations
 from models.store.queries.imports import Imports
 from models.store.queries.jobs import Jobs
@@ -108,9 +110,19 @@ class UnitOfWork:
         return LineEdits(self._connection)
 
     @cached_property
+    def ceilings(self) -> CeilingStamps:
+        """Ceilings that sellers fixed."""
+        return CeilingStamps(self._connection)
+
+    @cached_property
     def evaluations(self) -> Evaluations:
         """Evaluations and their lines."""
         return Evaluations(self._connection)
+
+    @cached_property
+    def drawn(self) -> Drawn:
+        """What evaluations of several lots have in common."""
+        return Drawn(self._connection)
 
     @cached_property
     def jobs(self) -> Jobs:

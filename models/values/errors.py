@@ -4,10 +4,12 @@ LotwrightError
 +-- NotFound            no such thing in this shop
 +-- Conflict            the state does not allow it now
 |   +-- StaleVersion    it was changed since it was read
+|   +-- NotTogether     lots that were not drawn together, so that nothing can be said of their sum
 |   +-- LeaseLost       another worker holds this job now
 +-- Rejected            the input cannot be used as it is
 |   +-- Unreadable      a file that is empty, broken or not a table
 |   +-- NeedsColumns    a table whose columns must be named first
+|   +-- NeedsReason     more is risked than was meant, and nothing says why
 |   +-- TooLarge        over a limit of size, rows or time
 +-- NotAllowed          known, but may not do this
 +-- NotSignedIn         nobody we know
@@ -16,6 +18,7 @@ LotwrightError
 """
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from models.values.problems import Problems
 
@@ -35,6 +38,15 @@ class Conflict(LotwrightError): ...
 
 
 class StaleVersion(Conflict): ...
+
+
+class NotTogether(Conflict):
+    """`lots` names each lot to evaluate again with the reason, `basis` what all must be evaluated with, as JSON."""
+
+    def __init__(self, message: str, lots: Mapping[str, str], basis: Mapping[str, Any]) -> None:
+        super().__init__(message)
+        self.lots = dict(lots)
+        self.basis = dict(basis)
 
 
 class LeaseLost(Conflict): ...
@@ -66,6 +78,14 @@ class NeedsColumns(Rejected):
         super().__init__(message)
         self.missing = tuple(missing)
         self.headers = tuple(headers)
+
+
+class NeedsReason(Rejected):
+    """`adds` is what it would add, as JSON."""
+
+    def __init__(self, message: str, adds: Mapping[str, Any]) -> None:
+        super().__init__(message, {"reason": "say why"})
+        self.adds = dict(adds)
 
 
 class NotAllowed(LotwrightError): ...

@@ -42,7 +42,7 @@ def in_force(given: Sequence[Given], learned: Given | None = None) -> InForce:
     given : sequence of Given
         Lot, source, shop: all "yours".
     learned : Given, optional
-        What the sold history taught.
+        What the sold history taught; its costs by category give way to a seller's general ones.
 
     Examples
     --------
@@ -67,7 +67,7 @@ def in_force(given: Sequence[Given], learned: Given | None = None) -> InForce:
 
 def _settings(held: Mapping[str, Hit], costs: Mapping[str, Mapping[str, Hit]], currency: str) -> Settings:
     def ready(key: str, hit: Hit) -> Any:
-        return _in_memory(REGISTRY[key], hit[0], currency)
+        return in_memory(REGISTRY[key], hit[0], currency)
 
     groups = {
         group: table(**{key.split(".")[1]: ready(key, hit) for key, hit in held.items() if key.startswith(group + ".")})
@@ -113,7 +113,8 @@ def as_written(declared: Declared, plain: Any, currency: str) -> Any:
     return list(plain) if isinstance(plain, tuple) else plain
 
 
-def _in_memory(declared: Declared, plain: Any, currency: str) -> Any:
+def in_memory(declared: Declared, plain: Any, currency: str) -> Any:
+    """A document's value as the code holds it: money in minor units, days and moments as such."""
     if plain is None:
         return None
     match declared.unit:
@@ -133,9 +134,23 @@ def _in_memory(declared: Declared, plain: Any, currency: str) -> Any:
 
 
 def _by_category(layers: Sequence[tuple[Origin, Given]]) -> dict[str, dict[str, Hit]]:
-    """Every category's own costs as documents write them, the most particular layer last and so in force."""
+    """Every category's own costs as documents write them, the most particular layer last and so in force.
+
+    What was learned of a category gives way to the seller's own word for the whole shop, and holds in a part of that
+    category for whatever the seller does not say of the part.
+    """
+    own = {key for origin, layer in layers if origin == "yours" for key in layer.get("selling", {})}
     merged: dict[str, dict[str, Hit]] = {}
     for origin, layer in reversed(layers):
         for name, costs in layer.get("selling", {}).get("by_category", {}).items():
-            merged.setdefault(name, {}).update({key: (value, origin) for key, value in costs.items()})
-    return merged
+            held: dict[str, Hit] = {key: (value, origin) for key, value in costs.items()}
+            if origin == "learned":
+                held = {key: hit for key, hit in held.items() if key not in own}
+            if held:
+                merged.setdefault(name, {}).update(held)
+    return {name: _learned_of_top(merged, name) | costs for name, costs in merged.items()}
+
+
+def _learned_of_top(merged: Mapping[str, Mapping[str, Hit]], name: str) -> dict[str, Hit]:
+    top = name.split(">")[0].strip()
+    return {} if top == name else {key: hit for key, hit in merged.get(top, {}).items() if hit[1] == "learned"}

@@ -209,11 +209,24 @@ class Settings:
         return replace(self.selling, **self.by_category.get(self.cost_key(category), {}))
 
     def cost_key(self, category: str) -> str:
-        """The key of `by_category` that holds for a category: its full text, else its top, else ""."""
+        """The key of `by_category` that holds for a category: its full text, else its top, else ""; any case will do.
+
+        Examples
+        --------
+        >>> settings = Settings(by_category={"Toys": {"fee_share": 0.2}, "Home > Lamps": {"packing": 200.0}})
+        >>> [settings.cost_key(name) for name in ("toys > Dolls", "HOME  > Lamps", "Home")]
+        ['Toys', 'Home > Lamps', '']
+        """
+        alike = {_plain(key): key for key in self.by_category}
         full, top = category.strip(), category.split(">")[0].strip()
-        return next((key for key in (full, top) if key in self.by_category), "")
+        found = (text if text in self.by_category else alike.get(_plain(text)) for text in (full, top))
+        return next((key for key in found if key is not None), "")
 
     @property
     def rivals_count(self) -> float:
         """Number of other serious bidders."""
         return float(RIVALS[self.buying.rivals] if isinstance(self.buying.rivals, str) else self.buying.rivals)
+
+
+def _plain(category: str) -> str:
+    return " ".join(category.lower().split())

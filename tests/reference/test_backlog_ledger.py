@@ -5,10 +5,15 @@ Engineering and Traffic Analysis.  Little's law, L = 160 at 8 a month: Little & 
 """
 
 import datetime as dt
+from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
+from appraisal_world import answer, demo_lines, demo_sales
 
+from models.appraisal.model import Model
+from models.appraisal.training import fit
 from models.decide.backlog import BacklogEffect, Joining, backlog_effect, waiting, weeks_until_clear
 from models.decide.room import room
 from models.values.settings import Backlog, Goals
@@ -79,3 +84,41 @@ def test_fluid_queue() -> None:
 def test_littles_law() -> None:
     """160 waiting, 8 a month served and none coming in: the last of them leaves after 20 months."""
     assert weeks_until_clear(160.0, -8.0) == 20.0
+
+
+@pytest.fixture(scope="module")
+def untimed() -> Model:
+    """A shop that never timed its listings: what waits counts the setting's minutes."""
+    sales = demo_sales()
+    few = sales.take(np.arange(len(sales) - 300, len(sales)))
+    return fit(replace(few, listing_minutes=np.full(300, np.nan)), AS_OF, "USD", lambda share, step: None)
+
+
+def backlog_of(model: Model, weekly_intake_units: int) -> dict[str, Any]:
+    settings = {
+        "backlog": {"hours_per_week": 15, "waiting_units": 600, "weekly_intake_units": weekly_intake_units},
+        "effort": {"minutes_first": 12},
+        "goals": {"max_weeks_to_clear": 104},
+    }
+    document = answer(demo_lines("manifest_new_brand.csv").take(np.arange(12)), settings, model).document
+    return document["backlog"] | {
+        "listing": document["hours"]["listing"]["mean"], "room": document["bid_ceiling"]["room"]
+    }  # fmt: skip
+
+
+def test_forty_weeks_through_a_whole_evaluation(untimed: Model) -> None:
+    """3 hours a week are left: the lot's own hours take a third as many weeks more."""
+    told = backlog_of(untimed, 60)
+    assert told["before"]["hours"] == pytest.approx(120.0)
+    assert told["before"]["weeks_to_clear"] == pytest.approx(40.0)
+    assert told["listing"] > 0
+    assert told["extra_weeks"] == pytest.approx(told["listing"] / 3, abs=0.01)
+    assert told["room"]["holds"]
+
+
+def test_never_through_a_whole_evaluation(untimed: Model) -> None:
+    told = backlog_of(untimed, 80)
+    for side in ("before", "after"):
+        assert told[side]["weeks_to_clear"] is None
+        assert told[side]["grows_hours_per_week"] == pytest.approx(1.0)
+    assert not told["room"]["holds"]

@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 from appraisal_world import answer, demo_lines, demo_model
 
-from models.decide.components import Components
-from models.values.packing import unpack
+from models.appraisal.stored import Stored
 from models.values.streams import DRAWS
 
 SETTINGS: dict[str, Any] = {
@@ -72,17 +71,47 @@ def test_lines_add_up_to_the_lot() -> None:
     assert told["lot"]["units"] == sum(line["quantity"] for line in lines)
 
 
-def test_what_is_not_computed_yet_is_absent() -> None:
+def test_the_cash_curve_begins_with_the_cash_out_and_crosses_it_at_the_payback() -> None:
     told = document()
-    assert "cash_curve" not in told
-    assert "what_would_change" not in told["bid_ceiling"]
-    assert "payback_weeks" not in told["at_ceiling"]
-    assert "ceiling_low" not in told["assumptions"][0]
+    curve, at = told["cash_curve"], told["at_ceiling"]
+    assert [point["week"] for point in curve] == list(range(27))
+    assert curve[0] == {"week": 0} | dict.fromkeys(("p10", "p50", "p90"), f"-{at['cash_out']}")
+    first = next(point["week"] for point in curve if Decimal(point["p50"]) >= 0)
+    assert at["payback_weeks"]["p50"] == first
+    slow = at["payback_weeks"]["p90"]
+    assert at["payback_weeks"]["p10"] <= first <= (slow if slow is not None else 27)
+    whole = Decimal(curve[-1]["p50"]) + Decimal(at["cash_out"])
+    assert 1 < whole / Decimal(told["cash_proceeds"]["p50"]) < Decimal("1.05")  # 10% a year for up to half a year
+
+
+def test_without_a_cost_of_cash_the_curve_ends_with_the_proceeds() -> None:
+    told = answer(demo_lines("manifest_new_brand.csv"), {"goals": {"yearly_cost_of_cash": 0}}).document
+    paid, last = Decimal(told["at_ceiling"]["cash_out"]), told["cash_curve"][-1]
+    for name in ("p10", "p50", "p90"):
+        assert abs(Decimal(last[name]) + paid - Decimal(told["cash_proceeds"][name])) <= Decimal("0.01")
+
+
+def test_on_a_pass_the_curve_is_that_of_a_bid_of_nothing() -> None:
+    told = answer(
+        demo_lines("manifest_new_brand.csv"), {"buying": {"freight": 60}, "goals": {"cash_limit": 10}}
+    ).document
+    assert told["at_ceiling"] is None
+    assert told["cash_curve"][0]["p50"] == "-60.00"
+
+
+def test_assumptions_tell_what_they_do_to_the_ceiling() -> None:
+    told = document()
+    by_key = {one["key"]: one for one in told["assumptions"]}
+    assert by_key["buying.freight"]["ceiling_low"] is None  # the seller's own
+    fee = by_key["selling.fee_share"]
+    amount = Decimal(told["bid_ceiling"]["amount"])
+    assert Decimal(fee["ceiling_low"]) <= amount <= Decimal(fee["ceiling_high"])
+    assert told["bid_ceiling"]["what_would_change"] == []
 
 
 def test_components_are_kept_for_every_draw() -> None:
     evaluation = answer(demo_lines("manifest_new_brand.csv"), SETTINGS)
-    kept = Components.from_arrays(unpack(evaluation.components))
+    kept = Stored.from_bytes(evaluation.components).components
     assert kept.gross_sold.shape == (DRAWS,)
     hours = evaluation.document["hours"]
     assert float(kept.minutes_listing.mean()) / 60 == pytest.approx(hours["listing"]["mean"], abs=1e-4)

@@ -11,11 +11,12 @@ from models.estimate.products import Matched, match
 from models.estimate.products import build_book as book_of
 from models.estimate.tempo import days_to_sell, expected_sales, pace_lot, share_sold
 from models.estimate.tempo_declared import declared_pace
+from models.estimate.tempo_draws import sold_draws
 from models.estimate.tempo_lot import LotTempo, gamma_pace
 from models.estimate.tempo_model import TempoModel
 from models.values.arrays import texts
 from models.values.lines import Lines
-from models.values.settings import Selling
+from models.values.settings import Selling, Settings
 
 HALF_YEAR = 182.0
 
@@ -37,7 +38,7 @@ def matched(lines: Lines) -> Matched:
 
 
 def paced(lines: Lines, model: TempoModel, found: Matched | None = None) -> LotTempo:
-    return pace_lot(lines, found or matched(lines), model, Selling(), np.full(len(lines), 1000.0))
+    return pace_lot(lines, found or matched(lines), model, lambda _: Selling(), np.full(len(lines), 1000.0))
 
 
 def share(lot: LotTempo, days: float = HALF_YEAR) -> np.ndarray:
@@ -131,10 +132,25 @@ def test_declared_pace_matches_the_settings_twice(never: float) -> None:
 
 def test_a_declared_model_says_so_and_uses_the_settings(model: TempoModel) -> None:
     lot = pace_lot(
-        lines_of([1]), matched(lines_of([1])), replace(model, declared=True), Selling(days_to_sell=20.0), np.ones(1)
+        lines_of([1]),
+        matched(lines_of([1])),
+        replace(model, declared=True),
+        lambda _: Selling(days_to_sell=20.0),
+        np.ones(1),
     )
     assert share(lot, 20.0)[0] == pytest.approx(0.425, abs=1e-6)
     assert "unsold" in lot.cautions[0].what
+
+
+def test_a_declared_pace_is_that_of_each_category(model: TempoModel) -> None:
+    settings = Settings(by_category={"Toys": {"days_to_sell": 20.0}, "Garden": {"never_sells_share": 0.6}})
+    lines = lines_of([1, 1, 1], category=texts(["Toys > Dolls", "Garden", "Kitchen"]))
+    declared = replace(model, declared=True)
+    lot = pace_lot(lines, matched(lines), declared, settings.selling_for, np.ones(3))
+    assert share(lot, 20.0)[0] == pytest.approx(0.85 / 2, abs=1e-6)
+    assert share(lot, 45.0)[1:] == pytest.approx([0.4 / 2, 0.85 / 2], abs=1e-6)
+    drawn = sold_draws(lot, np.arange(3), np.ones((3, 8192)), np.full(3, 45.0), 1).mean(axis=1)
+    assert drawn == pytest.approx(share(lot, 45.0), abs=0.03)
 
 
 def test_no_lines_have_no_pace(model: TempoModel) -> None:

@@ -78,7 +78,7 @@ def test_units_of_a_product_share_one_rate() -> None:
 
 
 def test_goods_of_one_category_share_its_error() -> None:
-    lot = replace(a_lot(), shared_sd=np.where(a_lot().shared_key == "", 0.0, 1.0), prior_shape=1e6)
+    lot = replace(a_lot(), shared_sd=np.where(a_lot().shared_key == "", 0.0, 1.0), prior_shape=np.full(4, 1e6))
     rates = np.log(draw_rates(lot, np.arange(4), 1))
     together = np.corrcoef(rates)
     assert together[0, 1] == pytest.approx(0.5, abs=0.05)  # one of two equal errors is shared

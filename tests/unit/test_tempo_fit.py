@@ -30,7 +30,7 @@ def test_shares_sold_of_new_goods_come_out_right() -> None:
         shop = world(seed)
         lines = lines_of([1] * 4, category=texts([f"kind {k}" for k in range(4)]))
         new = Matched(np.arange(4) + shop.n_products, lines.description, np.zeros(4, dtype=bool))
-        lot = pace_lot(lines, new, fitted(shop), Selling(), np.full(4, np.nan))
+        lot = pace_lot(lines, new, fitted(shop), lambda _: Selling(), np.full(4, np.nan))
         mu = np.exp(np.log(1 / 60) + np.array([-0.6, -0.2, 0.2, 0.6]))
         truth = 1 - (1 + 60 * mu / 1.5) ** -1.5
         errors.append(share_sold(lot, np.full(4, 60.0)) - truth)
@@ -43,7 +43,7 @@ def test_own_sales_tell_a_product_apart() -> None:
     shop = world(11, n_products=300, units=6.0)
     lines = lines_of([1] * shop.n_products, category=texts(shop.category))
     known = Matched(np.arange(shop.n_products), lines.description, np.ones(shop.n_products, dtype=bool))
-    lot = pace_lot(lines, known, fitted(shop), Selling(), np.full(shop.n_products, np.nan))
+    lot = pace_lot(lines, known, fitted(shop), lambda _: Selling(), np.full(shop.n_products, np.nan))
     timed = timed_listings(shop.sales, shop.product, shop.until)
     in_stock = np.bincount(timed.product, weights=stock_days(timed), minlength=shop.n_products)
     true_mu = np.exp(np.log(1 / 60) + np.array([-0.6, -0.2, 0.2, 0.6]))[[int(name[-1]) for name in shop.category]]

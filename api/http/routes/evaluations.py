@@ -7,10 +7,11 @@ from fastapi import APIRouter, Body, Response
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, Limit, ReadWork, WriteWork
 from api.http.once import AnsweredOnce
 from api.http.schemas.base import ListOut
-from api.http.schemas.lots import EvaluationIn, EvaluationSummaryOut, LotSubmitted
+from api.http.schemas.lots import EvaluationIn, EvaluationSummaryOut, LotSubmitted, WhatIfIn
 from api.http.schemas.texts import writable_content
 from models.services.read_evaluations import read_evaluation, read_evaluations
 from models.services.submit_evaluation import submit_evaluation
+from models.services.what_if import what_if
 
 router = APIRouter(tags=["evaluations"])
 
@@ -46,3 +47,9 @@ def post_evaluation(
         return LotSubmitted.of(submit_evaluation(work, held.id, lot_id, asked.asked()), held.currency)
 
     return once([asked.model_dump_json().encode()], made)
+
+
+@router.post("/lots/{lot_id}/what-if")
+def post_what_if(lot_id: str, asked: Annotated[WhatIfIn, Body()], shop: CurrentShop, work: ReadWork) -> dict[str, Any]:
+    """The decision under other settings, from the current evaluation's draws; nothing is saved."""
+    return what_if(work, shop, lot_id, asked.settings)

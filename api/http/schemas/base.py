@@ -42,7 +42,7 @@ class Fault(BaseModel):
 
 
 class Problem(BaseModel):
-    """RFC 9457 problem details; `code` names the error for programs."""
+    """RFC 9457 problem details; `code` names the error for programs, `adds` is what a higher ceiling would add."""
 
     type: str
     title: str
@@ -50,3 +50,4 @@ class Problem(BaseModel):
     detail: str
     code: str
     errors: list[Fault] | None = None
+    adds: dict[str, Any] | None = None

@@ -23,7 +23,7 @@ class LineIn(BaseModel):
     looked_up_prices: Annotated[
         list[Amount] | None, Field(description="Sold prices of one unit in major units; none to forget them.")
     ] = None
-    action: Annotated[Text | None, Field(description="list, skip or never; null leaves it to us.")] = None
+    action: Annotated[Text | None, Field(description="list, bundle, skip or never; null leaves it to us.")] = None
 
     def changes(self) -> dict[str, Any]:
         """As the service takes it."""

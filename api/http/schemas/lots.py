@@ -6,6 +6,7 @@ from typing import Any, Self
 from pydantic import BaseModel, ConfigDict
 
 from api.http.schemas.base import Out
+from api.http.schemas.ceilings import CeilingOut
 from api.http.schemas.files import FileOut
 from api.http.schemas.jobs import JobOut
 from api.http.schemas.money import amount
@@ -16,7 +17,7 @@ from models.store.states import FileState
 
 
 class LotOut(BaseModel):
-    """A lot; `lines`, `units` and `tag_total` once its manifest is read, `ceiling` once it is evaluated."""
+    """A lot; `lines`, `units` and `tag_total` once its manifest is read, `fixed_ceiling` once there is one."""
 
     id: str
     name: str
@@ -33,13 +34,15 @@ class LotOut(BaseModel):
     units: int
     tag_total: str | None
     evaluation_id: str | None
+    fixed_ceiling: CeilingOut | None
     created_at: dt.datetime
 
     @classmethod
     def of(cls, lot: LotRecord, currency: str) -> Self:
         """From the record, amounts written in the shop's currency."""
+        fixed = None if lot.fixed is None else CeilingOut.of(lot.fixed, currency)
         made = {"file": FileOut.of(lot.file), "tag_total": amount(lot.tag_total, currency)}
-        return cls(**{**vars(lot), **made, "currency": currency, "settings": lot.given})
+        return cls(**{**vars(lot), **made, "currency": currency, "settings": lot.given, "fixed_ceiling": fixed})
 
 
 class LotSubmitted(BaseModel):
@@ -68,6 +71,14 @@ class EvaluationIn(BaseModel):
     def asked(self) -> EvaluationAsked:
         """As the service takes it."""
         return EvaluationAsked(self.settings, self.model_version, self.seed, self.as_of)
+
+
+class WhatIfIn(BaseModel):
+    """Settings to read the decision under; null takes back what the evaluation was given."""
+
+    model_config = ConfigDict(extra="forbid")
+
+    settings: dict[str, Any]
 
 
 class EvaluationSummaryOut(Out):

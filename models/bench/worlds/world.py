@@ -1,5 +1,7 @@
 """An invented shop with known truth: its sold history up to a cut-off, and lots offered then."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from models.bench.worlds.catalogue import NEW, Catalogue
@@ -8,7 +10,7 @@ from models.bench.worlds.lots import TestLot
 from models.bench.worlds.market import Market
 from models.bench.worlds.rows import DAY_ZERO, Outcome, line_rows, sales_rows
 from models.bench.worlds.shape import AHEAD, BULK_EFFECT, Shape
-from models.values.arrays import BoolArray, IntArray
+from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.sales import Sales
 from models.values.streams import stream
 
@@ -16,20 +18,32 @@ __all__ = ["DAY_ZERO", "World"]
 DAYS_TO_SELL = 40.0
 
 
+@dataclass(frozen=True)
+class Dealer:
+    """One of several shops in one world: what it deals in, and how much it has sold."""
+
+    key: str  # its own stream; "" is the world's only shop
+    n_sales: int
+    products: IntArray
+    appeal: FloatArray  # of each, any unit
+
+
 class World:
     """Goods, market and listings are drawn once; `history` and `lots` are what a shop sees of them."""
 
-    def __init__(self, shape: Shape) -> None:
+    def __init__(self, shape: Shape, dealer: Dealer | None = None) -> None:
         self.shape = shape
         self.goods = Catalogue(shape)
         self.market = Market(shape)
+        self.dealer = dealer or Dealer("", shape.n_sales, np.arange(self.goods.own), self.goods.popular)
         self._listed()
 
     def _listed(self) -> None:
         """Draw every listing of the shop's life, its sale day and the price it would fetch then."""
-        s, rng = self.shape, stream(self.shape.seed, "bench listings")
-        rows = int(s.n_sales * 1.6) + 40
-        self.product = rng.choice(self.goods.own, rows, p=self.goods.popular / self.goods.popular.sum())
+        s, dealer = self.shape, self.dealer
+        rng = stream(s.seed, "bench listings", dealer.key)
+        rows = int(dealer.n_sales * 1.6) + 40
+        self.product = dealer.products[rng.choice(len(dealer.products), rows, p=dealer.appeal / dealer.appeal.sum())]
         odd = rng.choice(6, rows, p=[0.3, 0.25, 0.2, 0.15, 0.0, 0.1])
         self.condition = np.where(rng.random(rows) < 0.85, self.goods.usual[self.product], odd)
         self.single = rng.random(rows) < s.singles
@@ -48,8 +62,8 @@ class World:
         self.price = np.maximum(np.round(np.exp(level + np.where(self.single, -BULK_EFFECT, shock) + noise)), 1.0)
         self.kept = self.listed >= 0
         done = np.flatnonzero(self.kept & (self.sold <= s.days))
-        self.kept[rng.permutation(done)[s.n_sales :]] = False
-        rng = stream(self.shape.seed, "bench tags")
+        self.kept[rng.permutation(done)[dealer.n_sales :]] = False
+        rng = stream(s.seed, "bench tags", dealer.key)
         self.tag = claimed_tags(rng, self.goods.true_tag[self.product], s.wrong_tags, s.no_tags)
 
     def history(self, cutoff: float | None = None) -> Sales:
@@ -74,6 +88,13 @@ class World:
     def _lot(self, rng: np.random.Generator, cutoff: float) -> TestLot:
         n_lines = int(rng.integers(20, 61))
         product, condition, group = self._drawn_lines(rng, n_lines, cutoff)
+        return self.offered(rng, product, condition, group, cutoff)
+
+    def offered(
+        self, rng: np.random.Generator, product: IntArray, condition: IntArray, group: IntArray, cutoff: float
+    ) -> TestLot:
+        """A lot of these goods, offered at a cut-off: quantities, tags as claimed, and what every unit will fetch."""
+        n_lines = len(product)
         quantity = rng.geometric(0.4, n_lines)
         top = self.goods.top[product]
         of_unit = np.repeat(np.arange(n_lines), quantity)

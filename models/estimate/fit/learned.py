@@ -1,23 +1,18 @@
 """Which settings can the history tell?  Pace of listing, postage, fees, refunds: only what its columns hold."""
 
-from typing import Any
-
 import numpy as np
 
 from models.estimate.effort_model import KINDS, EffortModel
 from models.estimate.fit.effort import timed_rows
+from models.estimate.fit.learned_costs import learned_costs
 from models.estimate.fit.tempo_exposure import known_sold
-from models.values.arrays import BoolArray, FloatArray
 from models.values.given import Given
-from models.values.money import to_minor, written
 from models.values.sales import Sales
-from models.values.settings import REGISTRY, Effort
+from models.values.settings import Effort
 
 WEEKS, LEAST_WEEKS = 26, 4  # weeks with any listing that are looked at, and needed
 LEAST_PACE = 5.0  # units a week; a full-time seller lists more, so a file with fewer is not all of their listing
-LEAST_COST_ROWS, LEAST_REFUND_ROWS = 20, 100
 LEAST_DATED = 0.5  # share of rows with a listing date; fewer do not tell the pace
-TAILS = (0.01, 0.99)  # beyond these quantiles an amount is cut: one mistyped cell must not set a cost
 
 
 def learned_settings(sales: Sales, known_until: np.datetime64, currency: str) -> Given:
@@ -36,23 +31,15 @@ def learned_settings(sales: Sales, known_until: np.datetime64, currency: str) ->
     -------
     Given
         `backlog.hours_per_week`: median units listed a week, over the last 26 weeks with any listing (at least 4,
-        and 5 units a week), times the mean minutes of a unit.  `selling.postage_each`: mean of paid less charged
-        (20 sales or more).
-        `selling.fee_share`: see `fee_share`.  `selling.refund_share`: units refunded in whole or part (at least 100
-        sales, and the column in use).  What cannot be told is absent.
+        and 5 units a week), times the mean minutes of a unit.  `selling`: see `learned_costs`.  What cannot be told
+        is absent.
 
     Notes
     -----
     A history of sold listings only undercounts what was listed in the last weeks, and so the hours.
     """
     sold = sales.take(known_sold(sales, known_until))
-    costs: dict[str, Any] = {}
-    postage = postage_each(sold)
-    if postage is not None:
-        costs["postage_each"] = written(postage, currency)
-    for name, share in (("fee_share", fee_share(sold, currency)), ("refund_share", refund_share(sold))):
-        if share is not None:
-            costs[name] = share
+    costs = learned_costs(sold, currency)
     hours = hours_per_week(sales, known_until)
     return ({"backlog": {"hours_per_week": hours}} if hours is not None else {}) | ({"selling": costs} if costs else {})
 
@@ -89,46 +76,3 @@ def hours_per_week(sales: Sales, known_until: np.datetime64) -> float | None:
         return None
     minutes = mean_unit_minutes(sales) or Effort().minutes_first
     return round(float(np.clip(np.median(busy) * minutes / 60.0, 0.1, 168.0)), 2)
-
-
-def postage_each(sold: Sales) -> float | None:
-    """Mean postage paid less charged of a unit [minor units]; None with fewer than 20 sales that give both."""
-    less = sold.shipping_paid - sold.shipping_charged
-    return _mean(less, np.isfinite(less), sold)
-
-
-def fee_share(sold: Sales, currency: str) -> float | None:
-    """Fees less the fixed fee over price; None with fewer than 20 sales that give both.
-
-    Notes
-    -----
-    The file gives one amount a sale, so share and fixed fee cannot both be told with confidence: the default fixed fee
-    (zero in other currencies than USD) is taken off, never more than the fees themselves.  A seller who sets another
-    fixed fee should set the share too.
-    """
-    given = np.isfinite(sold.fees) & (sold.fees >= 0) & (sold.sold_price > 0)
-    if given.sum() < LEAST_COST_ROWS:
-        return None
-    fixed = to_minor(REGISTRY["selling.fixed_fee"].default, currency) if currency == "USD" else 0.0
-    units, price = sold.quantity[given].astype(float), sold.sold_price[given]
-    share = np.maximum(sold.fees[given] - fixed, 0.0) / price
-    cut = np.clip(share, *np.quantile(share, TAILS))
-    return round(float(np.clip((cut * price * units).sum() / (price * units).sum(), 0.0, 1.0)), 4)
-
-
-def refund_share(sold: Sales) -> float | None:
-    """Share of sold units refunded; None with fewer than 100 sales or a column never used.
-
-    A blank is no refund where other rows have one.
-    """
-    refunded = np.isfinite(sold.refunded) & (sold.refunded > 0)
-    if len(sold) < LEAST_REFUND_ROWS or not refunded.any():
-        return None
-    return round(float(sold.quantity[refunded].sum() / sold.quantity.sum()), 4)
-
-
-def _mean(amounts: FloatArray, given: BoolArray, sold: Sales) -> float | None:
-    if given.sum() < LEAST_COST_ROWS:
-        return None
-    cut = np.clip(amounts[given], *np.quantile(amounts[given], TAILS))
-    return float(np.average(cut, weights=sold.quantity[given].astype(float)))

@@ -94,6 +94,16 @@ class Evaluations:
             raise NotFound("There is no such evaluation.")
         return row.model_version, row.frozen
 
+    def draw_format(self, shop: ShopId, evaluation_id: str) -> int:
+        """The form of an evaluation's draws; NotFound if the shop has none such."""
+        query = sa.select(evaluation.c.draw_format)
+        found = self._connection.execute(
+            query.where(evaluation.c.shop_id == shop, evaluation.c.id == evaluation_id)
+        ).scalar_one_or_none()
+        if found is None:
+            raise NotFound("There is no such evaluation.")
+        return int(found)
+
     def get_newest(self, shop: ShopId) -> EvaluationRecord | None:
         """The shop's newest evaluation of any lot."""
         query = sa.select(evaluation.c.id).where(evaluation.c.shop_id == shop)

@@ -9,6 +9,7 @@ import sqlalchemy as sa
 from models.store.now import moment, now_ms
 from models.store.paging import newest_first, newest_page
 from models.store.queries.blobs import Blobs
+from models.store.queries.ceiling_stamps import CeilingStamps
 from models.store.queries.settings import Sources
 from models.store.queries.uploads import Uploads
 from models.store.records import LotRecord, Page, ShopId, UploadRecord
@@ -42,6 +43,7 @@ class Lots:
     def __init__(self, connection: sa.Connection) -> None:
         self._connection = connection
         self._uploads = Uploads(connection)
+        self._stamps = CeilingStamps(connection)
 
     def add(self, shop: ShopId, manifest: UploadRecord, new: NewLot) -> LotRecord:
         """A new lot, its manifest still to be read."""
@@ -136,4 +138,5 @@ class Lots:
             tag_total=row.tag_total,
             evaluation_id=row.evaluation_id,
             created_at=moment(row.created_at),
+            fixed=self._stamps.get_last(row.shop_id, row.id),
         )

@@ -92,8 +92,11 @@ class People:
 
     def get_token_caller(self, secret_hash: str) -> Caller | None:
         """Who a token in force stands for."""
-        row = self._caller_row(token, sa.and_(token.c.secret_hash == secret_hash, token.c.revoked_at.is_(None)))
-        return None if row is None else Caller(row.shop_id, row.user_id, row.email, Role(row.role), "token")
+        shown = sa.and_(token.c.secret_hash == secret_hash, token.c.revoked_at.is_(None))
+        row = self._caller_row(token, shown, token.c.name)
+        if row is None:
+            return None
+        return Caller(row.shop_id, row.user_id, row.email, Role(row.role), "token", token=row.name)
 
     def tokens(self, shop: ShopId) -> tuple[TokenRecord, ...]:
         """The shop's tokens, oldest first."""
@@ -117,9 +120,9 @@ class People:
             gone + self._connection.execute(sign_in_link.delete().where(sign_in_link.c.expires_at < now_ms())).rowcount
         )
 
-    def _caller_row(self, shown: sa.Table, condition: sa.ColumnElement[bool]) -> Any:
+    def _caller_row(self, shown: sa.Table, condition: sa.ColumnElement[bool], *more: sa.Column[str]) -> Any:
         """The membership is read each time, so that leaving a shop ends its sessions and tokens."""
         belongs = sa.and_(membership.c.shop_id == shown.c.shop_id, membership.c.user_id == shown.c.user_id)
-        query = sa.select(shown.c.id, shown.c.shop_id, shown.c.user_id, user.c.email, membership.c.role)
+        query = sa.select(shown.c.id, shown.c.shop_id, shown.c.user_id, user.c.email, membership.c.role, *more)
         joined = shown.join(user, user.c.id == shown.c.user_id).join(membership, belongs)
         return self._connection.execute(query.select_from(joined).where(condition)).one_or_none()

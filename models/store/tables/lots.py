@@ -1,4 +1,4 @@
-"""Lots, the lines of their manifests, and what sellers typed in for single lines."""
+"""Lots, the lines of their manifests, what sellers typed in for single lines, and ceilings they fixed."""
 
 import sqlalchemy as sa
 
@@ -55,4 +55,20 @@ line_edit = sa.Table(
     sa.Column("action", sa.String(16), nullable=True),  # the seller's own choice
     sa.Column("version", sa.Integer, nullable=False),
     sa.Column("edited_at", Millis, nullable=False),
+)
+
+ceiling_stamp = sa.Table(
+    "ceiling_stamp",
+    metadata,
+    reference("lot_id", "lot", primary_key=True),
+    sa.Column("number", sa.Integer, primary_key=True),  # 1, 2, 3, ... of the lot: the highest one holds
+    shop_reference(),
+    sa.Column("amount", sa.Double, nullable=False),  # hammer price, minor units
+    sa.Column("evaluation_number", sa.Integer, nullable=False),  # the lot's current one when it was fixed
+    sa.Column("evaluation_ceiling", sa.Double, nullable=False),  # that one's own, minor units; 0 on pass
+    sa.Column("reason", sa.Text, nullable=True),
+    sa.Column("adds", Json, nullable=True),  # what the seller was shown that raising it adds
+    sa.Column("fixed_by", sa.String(254), nullable=False),  # address of the user, who may be gone by now
+    sa.Column("token", sa.Text, nullable=True),  # name of the token, where a program did it
+    sa.Column("fixed_at", Millis, nullable=False),
 )

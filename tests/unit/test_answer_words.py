@@ -1,0 +1,93 @@
+"""Sentences of an answer, as the page and the command say them."""
+
+from typing import Any
+
+import pytest
+
+from api.cli.decision_lines import decision_parts, setting_text
+from models.appraisal.what_would_change import LEVERS
+from models.services.answer_words import TO_BID, payback_words, to_bid_words, two_ceilings
+
+UNTOLD = {"ceiling_low": None, "ceiling_high": None}
+BY_9 = "Half of the time your cash is back by week 9"
+
+
+def usd(amount: str) -> str:
+    return f"{amount} USD"
+
+
+def written(value: Any, key: str) -> str:
+    return setting_text(value, key, usd)
+
+
+@pytest.mark.parametrize(
+    ("weeks", "said"),
+    [
+        ({"p10": 6, "p50": 9, "p90": 17}, f"{BY_9}; one time in ten not before week 17."),
+        ({"p10": 6, "p50": 9, "p90": None}, f"{BY_9}; one time in ten not within 26 weeks."),
+        ({"p10": 6, "p50": None, "p90": None}, "Half of the time or more your cash is not back within 26 weeks."),
+    ],
+)  # fmt: skip
+def test_payback(weeks: dict[str, Any], said: str) -> None:
+    assert payback_words(weeks, "26 weeks") == said
+
+
+def test_every_lever_has_a_sentence() -> None:
+    assert {lever.key for lever in LEVERS} == set(TO_BID)
+
+
+def test_a_change_names_both_values() -> None:
+    change = {"key": "goals.return_on_cash", "from": 0.3, "to": 0.125}
+    assert to_bid_words(change, written) == "if you ask for a return of 12.5% on your cash instead of 30%"
+    weeks = {"key": "goals.max_weeks_to_clear", "from": 26.0, "to": 31.2}
+    assert to_bid_words(weeks, written) == "if your backlog may take 31.2 weeks to clear instead of 26 weeks"
+
+
+def assumption(key: str, low: Any, high: Any, **more: Any) -> dict[str, Any]:
+    held = {"key": key, "value": low, "source": "assumed", "low": low, "high": high}
+    return held | {"ceiling_low": "1525.00", "ceiling_high": "1675.00"} | more
+
+
+@pytest.mark.parametrize(
+    ("one", "said"),
+    [
+        (assumption("buying.tax_rate", 0.0, 0.1), "If you pay no tax: 1675.00 USD; with 10%: 1525.00 USD."),
+        (assumption("buying.tax_rate", 0.02, 0.1), "If you pay 2% tax: 1675.00 USD; with 10%: 1525.00 USD."),
+        (
+            assumption("buying.freight", "150.00", "450.00", ceiling_low="0.00"),
+            "If freight is 150.00 USD a pallet: 1675.00 USD; if it is 450.00 USD: pass.",
+        ),
+        (assumption("buying.freight", "150.00", "450.00", source="yours"), ""),
+        (assumption("buying.freight", "150.00", "450.00", ceiling_low="1675.00"), ""),
+        (assumption("buying.freight", "150.00", "450.00", ceiling_low=None, ceiling_high=None), ""),
+        (assumption("selling.packing", "0.50", "2.00"), ""),
+    ],
+)
+def test_what_can_be_asked_is_told_as_two_ceilings(one: dict[str, Any], said: str) -> None:
+    assert two_ceilings(one, written, usd) == said
+
+
+def test_the_command_tells_what_the_decision_rests_on() -> None:
+    document = {
+        "bid_ceiling": {
+            "what_would_change": [{"key": "buying.freight", "from": "250.00", "to": "90.00"}],
+            "steps_left": {"steps": 3, "next_step_cash": "28.75"},
+        },
+        "at_ceiling": {"payback_weeks": {"p10": 6, "p50": 9, "p90": 17}},
+        "actions": {"listed": 131, "bundled": 6, "skipped": 19, "never": 0},
+        "assumptions": [
+            assumption("selling.advertising_share", 0.0, 0.1), assumption("buying.tax_rate", 0.0, 0.1),
+            assumption("effort.minutes_first", 5.0, 20.0), assumption("goals.horizon_weeks", 26.0, None) | UNTOLD,
+        ],
+    }  # fmt: skip
+    told = dict(decision_parts(document, usd))
+    assert told["Steps left"] == "3 bid steps above the bid that stands; one adds 28.75 USD."
+    assert told["To bid"].endswith("would make it a bid: if freight is 90.00 USD a pallet instead of 250.00 USD.")
+    assert told["Payback"].startswith("Half of the time your cash is back by week 9")
+    assert told["Actions"] == "131 lines to list singly, 6 in packs, 19 not worth a listing."
+    assert told["Assumes"].startswith(
+        "Paid promotion: 0%, assumed; between 0% and 10% the ceiling lies between 1525.00"
+    )
+    assert "A listing" not in told["Assumes"], "the two widest only"
+    assert told["Ask first"] == "If you pay no tax: 1675.00 USD; with 10%: 1525.00 USD."
+    assert dict(decision_parts({"bid_ceiling": {}}, usd)) == {}
