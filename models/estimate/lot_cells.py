@@ -15,7 +15,8 @@ from models.estimate.tags import PRICE_SLOPE
 from models.estimate.unseen import unseen_levels
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
 
-UNNAMED_LOT_SD = 0.20  # weeks stand in for lots without a name, and show less than lots differ
+LOTS_A_WEEK = 2.0  # so many purchases share the week that stands in for them: it shows half of their variance
+UNNAMED_LOT_SD = 0.20  # declared, where not even weeks could tell
 LOT_KIND = "lot"
 DRIFT_KINDS = ("drift", "drift by top")
 OWN_KINDS = ("product", "item", "tag")
@@ -107,12 +108,11 @@ def fitted_cells(
 
 
 def lot_var(model: PriceModel) -> float:
-    """Variance of what hits a whole lot: learned from named lots, else not below its declared size.
-
-    The posterior mean of the variance, as for any level never seen: the next lot is one.
-    """
-    learned = model.posterior.block_unseen("lot" if model.lots_named else "week")
-    return learned if model.lots_named else max(UNNAMED_LOT_SD**2, learned)
+    """Variance of what hits a whole lot: learned from named lots, else from the weeks that stand in for them."""
+    if model.lots_named:
+        return model.posterior.block_unseen("lot")
+    learned = LOTS_A_WEEK * model.posterior.block_unseen("week")
+    return learned if model.posterior.layout.levels("week") else max(UNNAMED_LOT_SD**2, learned)
 
 
 def price_slope(model: PriceModel) -> float:

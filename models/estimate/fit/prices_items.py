@@ -54,6 +54,14 @@ class Spread:
         return np.bincount(self.groups.product, self.item_information, minlength=n_products).astype(np.float64)
 
     @property
+    def own_share(self) -> FloatArray:
+        """Share of each row's noise that its residual still shows, shape (n_rows,); its effects took the rest."""
+        prior, left = self.product_prior, 1 - self.item_share
+        product = prior / (1 + self.product_information * prior)
+        taken = self.item_var * left + left**2 * product[self.groups.product]
+        return np.asarray(1 - self.weight * taken[self.groups.item])
+
+    @property
     def product_prior(self) -> FloatArray:
         """Prior variance of a product's effect, shape (n_products,)."""
         return self.product_var + self.groups.extra_var

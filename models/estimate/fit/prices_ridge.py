@@ -16,6 +16,7 @@ import numpy as np
 from scipy.linalg import cholesky
 from scipy.linalg.lapack import dtrtri
 from scipy.sparse import csr_matrix, diags_array
+from scipy.special import gammaln
 
 from models.estimate.blocks import BLOCKS, Layout
 from models.estimate.fit.prices_items import Groups, Spread
@@ -113,7 +114,7 @@ def learned(problem: Problem, solved: Solved) -> Variances:
     prior = GROUP_WEIGHT if problem.degrees > 0 else 0.0
     own_squares = float(np.sum(own**2 * solved.spread.weight)) * now.noise
     noise = (own_squares + prior * problem.noise_sd**2) / (noise_count + prior)
-    tables = learned_factors(own, problem.noise_by, now.noise_tables, problem.row_factor)
+    tables = learned_factors(own, solved.spread.own_share, problem.noise_by, now.noise_tables, problem.row_factor)
     product_var, item_var = now.product, now.item
     if problem.item_sd > 0:
         share = now.product / solved.spread.product_prior
@@ -170,7 +171,11 @@ def _shared_error(solved: Solved, rows: csr_matrix, weight: FloatArray) -> float
 
 
 def posterior_of(problem: Problem, solved: Solved, layout: Layout) -> Posterior:
-    """What is kept of a fit; tau*^2 = tau^2 (gamma + 4) / (gamma + 2) is the posterior mean of a block's variance."""
-    block = solved.variances.block
-    unseen = block * (solved.effective + DEGREES) / (solved.effective + DEGREES - 2)
+    """What is kept of a fit; a never-seen level's sd is the posterior mean of its block's sd.
+
+    With nu = gamma + 4 degrees that is tau sqrt(nu / 2) Gamma((nu - 1) / 2) / Gamma(nu / 2).  The mean of the variance
+    would be more, but ranges are read from a normal: it would make the middle ones too wide where nu is small.
+    """
+    block, nu = solved.variances.block, np.maximum(solved.effective, 0.0) + DEGREES
+    unseen = block * nu / 2 * np.exp(2 * (gammaln((nu - 1) / 2) - gammaln(nu / 2)))
     return Posterior(layout, solved.mean, packed_factor(solved.inverse), block, unseen, solved.variances.noise)
