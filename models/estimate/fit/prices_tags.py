@@ -8,8 +8,9 @@ from scipy.sparse import csr_matrix
 from models.estimate.blocks import BLOCKS, Facts, Layout, design
 from models.estimate.fit.prices_items import Groups
 from models.estimate.fit.prices_levels import TAG_BLOCKS, chosen
-from models.estimate.fit.prices_ridge import Problem, Variances, learned, posterior_of, residuals, solve, start
+from models.estimate.fit.prices_ridge import Problem, Variances, ahead, learned, posterior_of, residuals, solve, start
 from models.estimate.fit.prices_sample import variance_rows
+from models.estimate.fit.prices_solver import split
 from models.estimate.sparse_rows import SparseRows
 from models.estimate.tags import GOOD_SD, WIDER, WRONG_SHARE, TagModel, expected, good_probability, read
 from models.values.arrays import FloatArray
@@ -18,7 +19,7 @@ _LEVEL_SD = 0.4
 _PAIR_SD = 0.2  # a brand in one kind of goods differs less from the brand than brands differ
 _WORD_SD = 0.1
 _NOISE_SD = 0.4
-_ROUNDS = 6
+_ROUNDS = 4
 _SHARE_WORTH = 60.0  # products that the declared share of wrong tags counts as
 
 
@@ -47,16 +48,17 @@ def fit_tags(facts: Facts, own_tag: FloatArray) -> TagModel:
 
 def _rounds(problem: Problem, variances: Variances, wrong: float, rounds: int) -> tuple[Problem, Variances, float]:
     """So many rounds: which tags are good, then the variances; a row's weight is P that its tag is good."""
-    nothing = np.zeros(len(problem.outcome))
+    nothing, path = np.zeros(len(problem.outcome)), [variances]
+    how = split(problem.rows, problem.groups)
     for _ in range(rounds):
-        solved = solve(problem, variances)
+        solved = solve(problem, path[-1], how)
         deviation, _, _ = residuals(problem, solved)
         var = np.full(len(nothing), solved.variances.noise * WIDER + GOOD_SD**2)
         good = good_probability(deviation, nothing, var, wrong)
         wrong = max(WRONG_SHARE, (float(np.sum(1 - good)) + WRONG_SHARE * _SHARE_WORTH) / (len(good) + _SHARE_WORTH))
         problem = replace(problem, row_factor=1 / np.maximum(good, 1e-6))
-        variances = learned(problem, solved)
-    return problem, variances, wrong
+        path = [*path[-2:], learned(problem, solved)]
+    return problem, ahead(*path) if rounds > 2 else path[-1], wrong
 
 
 def remembered(model: TagModel, facts: Facts, own_tag: FloatArray) -> tuple[FloatArray, FloatArray]:
