@@ -20,7 +20,7 @@ from models.values.arrays import FloatArray, IntArray
 from models.values.in_force import InForce
 from models.values.settings import Settings
 
-SLICE_LINES = 64  # 4 MB for each array of draws, some thirty of them at a time
+SLICE_LINES = 32  # 2 MB for each array of draws, some thirty of them at a time
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,9 @@ from scipy.sparse import csr_matrix
 from models.estimate.blocks import BLOCKS, Facts, Layout, design
 from models.estimate.fit.prices_items import Groups
 from models.estimate.fit.prices_levels import TAG_BLOCKS, chosen
-from models.estimate.fit.prices_ridge import Problem, Variances, learned, posterior_of, residuals, solve, start
+from models.estimate.fit.prices_ridge import Problem, Variances, ahead, learned, posterior_of, residuals, solve, start
 from models.estimate.fit.prices_sample import variance_rows
+from models.estimate.fit.prices_solver import split
 from models.estimate.sparse_rows import SparseRows
 from models.estimate.tags import (
     GOOD_SD,
@@ -27,7 +28,7 @@ _LEVEL_SD = 0.4
 _PAIR_SD = 0.2  # a brand in one kind of goods differs less from the brand than brands differ
 _WORD_SD = 0.1
 _NOISE_SD = 0.4
-_ROUNDS = 6
+_ROUNDS = 4
 _RATIO_SD = 0.5  # of prices around .9 of the tag, before the data speak
 _RATIO_WORTH = 10.0  # products that it counts as
 _SURE = 50.0
@@ -91,16 +92,17 @@ def _rounds(
     problem: Problem, own: Claims, variances: Variances, wrong: float, rounds: int
 ) -> tuple[Problem, Variances, float]:
     """So many rounds: which tags are good, then the variances; a row's weight is P that its tag is good."""
-    nothing = np.zeros(len(problem.outcome))
+    nothing, path = np.zeros(len(problem.outcome)), [variances]
+    how = split(problem.rows, problem.groups)
     for _ in range(rounds):
-        solved = solve(problem, variances)
+        solved = solve(problem, path[-1], how)
         deviation, _, _ = residuals(problem, solved)
         var = np.full(len(nothing), solved.variances.noise + GOOD_SD**2)
         good = good_probability(deviation, nothing, var, wrong, own.likelier(own.tag - deviation, var))
         wrong = max(WRONG_SHARE, (float(np.sum(1 - good)) + WRONG_SHARE * _SHARE_WORTH) / (len(good) + _SHARE_WORTH))
         problem = replace(problem, row_factor=1 / np.maximum(good, 1e-6))
-        variances = learned(problem, solved)
-    return problem, variances, wrong
+        path = [*path[-2:], learned(problem, solved)]
+    return problem, ahead(*path) if rounds > 2 else path[-1], wrong
 
 
 def remembered(model: TagModel, facts: Facts, own: Claims) -> tuple[FloatArray, FloatArray]:
