@@ -2,6 +2,7 @@
 
 import hashlib
 from collections import defaultdict
+from functools import lru_cache
 from typing import Any
 
 from models.appraisal.draw import Drawn
@@ -82,6 +83,7 @@ def _facts(at: int, lot: Prepared, currency: str) -> dict[str, Any]:
     }
 
 
+@lru_cache(maxsize=10_000)  # a long lot repeats its items: one text for all their lines
 def _item(name: str) -> str:
     """A short name for the item: the same in every lot and on every machine."""
     return hashlib.blake2b(name.encode(), digest_size=6).hexdigest()

@@ -68,13 +68,15 @@ def prepare(question: Question, model: Model) -> Prepared:
     tempo = of_one_lot(pace_lot(lines, matched, model.tempo, settings.selling_for, near.unit_price.mean), near.lot_key)
     tempo = in_season(tempo, day(question.as_of) + times.listed.astype("timedelta64[D]"), times.window)
     selling_days = days_to_sell(tempo, NEVER_DAYS)
+    asked = now if question.looked_up else None  # without looked-up prices a long lot need not be held twice
+    del now, near
     ahead = gap + times.listed + np.minimum(np.nan_to_num(selling_days, nan=NEVER_DAYS), times.window / 2.0)
     return Prepared(
         order=order,
         lines=lines,
         keys=_keys(lines, matched),
         matched=matched,
-        prices=with_looked_up(price_lot(lines, matched, model.prices, ahead), now, question.looked_up),
+        prices=_priced_ahead(price_lot(lines, matched, model.prices, ahead), asked, question),
         tempo=tempo,
         days_to_sell=selling_days,
         minutes=minutes,
@@ -85,6 +87,10 @@ def prepare(question: Question, model: Model) -> Prepared:
         known_until=model.known_until.astype(dt.date),
         blanks=model.blanks,
     )
+
+
+def _priced_ahead(then: LotPrices, now: LotPrices | None, question: Question) -> LotPrices:
+    return then if now is None else with_looked_up(then, now, question.looked_up)
 
 
 def _content_order(question: Question) -> IntArray:

@@ -4,12 +4,13 @@ A column of the regression is one level of one block.  Rows are turned into colu
 manifest alike, so that both read the same words the same way.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, replace
+from functools import cached_property
 
 import numpy as np
 
-from models.estimate.sparse_rows import SparseRows, from_entries
+from models.estimate.sparse_rows import SparseRows, from_entries, joined_rows
 from models.estimate.words import terms_of
 from models.values.arrays import CodeArray, FloatArray, IntArray, TextArray, texts
 from models.values.categories import top_and_sub
@@ -23,6 +24,7 @@ STEP_DAYS = 91.0
 STEPS = 16
 TREND_AHEAD_DAYS = 182.0  # a trend is followed half a year beyond the last sale, no further
 _YEAR_DAYS = 365.25
+_SLICE_ROWS = 10_000
 _GAP = "\x1f"
 
 
@@ -44,6 +46,11 @@ class Facts:
 
     def __len__(self) -> int:
         return len(self.condition)
+
+    @cached_property
+    def entries(self) -> tuple["Entries", ...]:
+        """Every block's entries; kept, since levels are chosen and columns are made from the same."""
+        return tuple(_made_entries(self))
 
     def take(self, index: IntArray) -> "Facts":
         """The rows at `index`, in its order."""
@@ -116,6 +123,10 @@ def design(layout: Layout, facts: Facts) -> SparseRows:
     SparseRows
         Of shape (n_rows, layout.width), unit free.
     """
+    if len(facts) > _SLICE_ROWS:  # entries of all rows at once would take many times the memory of the result
+        cuts = range(0, len(facts), _SLICE_ROWS)
+        parts = [facts.take(np.arange(first, min(first + _SLICE_ROWS, len(facts)))) for first in cuts]
+        return joined_rows([design(layout, part) for part in parts])
     row, column, value = [], [], []
     for entries in all_entries(facts):
         at = level_columns(layout, entries.block, entries.names)[entries.level]
@@ -126,8 +137,12 @@ def design(layout: Layout, facts: Facts) -> SparseRows:
     return from_entries(np.concatenate(row), np.concatenate(column), np.concatenate(value), (len(facts), layout.width))
 
 
-def all_entries(facts: Facts) -> Iterator[Entries]:
-    """Every block's entries, before levels are chosen."""
+def all_entries(facts: Facts) -> Iterable[Entries]:
+    """Every block's entries, before levels are chosen; one block at a time where there are many rows."""
+    return facts.entries if len(facts) <= _SLICE_ROWS else _made_entries(facts)
+
+
+def _made_entries(facts: Facts) -> Iterator[Entries]:
     ones = np.ones(len(facts))
     yield _base(facts)
     yield _indicator("condition", texts([str(int(code)) for code in facts.condition]), ones)

@@ -32,5 +32,7 @@ def basis_of(
     of_sub = np.where(facts.sub == "", 0, of_sub)
     cases = [own_item_sales > 0, of_pair > 0, of_sub > 0, tag_used]
     names = ["own_item", "brand_and_category", "category", "tag_only"]
-    basis = np.select(cases, names, "prior_only")
-    return texts(basis.tolist()), np.select(cases[:3], [own_item_sales, of_pair, of_sub], 0).astype(np.int64)
+    which = np.select(cases, range(len(cases)), len(cases))
+    return texts([*names, "prior_only"])[which], np.select(cases[:3], [own_item_sales, of_pair, of_sub], 0).astype(
+        np.int64
+    )

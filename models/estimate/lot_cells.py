@@ -1,6 +1,6 @@
 """What do a lot's lines share beside the learned effects?  Cells: one independent normal each, loaded by its lines."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,7 +15,8 @@ from models.estimate.tags import PRICE_SLOPE
 from models.estimate.unseen import unseen_levels
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
 
-UNNAMED_LOT_SD = 0.20  # weeks stand in for lots without a name, and show less than lots differ
+LOTS_A_WEEK = 2.0  # so many purchases share the week that stands in for them: it shows half of their variance
+UNNAMED_LOT_SD = 0.20  # declared, where not even weeks could tell
 LOT_KIND = "lot"
 DRIFT_KINDS = ("drift", "drift by top")
 OWN_KINDS = ("product", "item", "tag")
@@ -57,7 +58,7 @@ class Loads:
     earned: FloatArray
 
 
-def gathered(loads: list[Loads], n_lines: int) -> Cells:
+def gathered(loads: Iterable[Loads], n_lines: int) -> Cells:
     """Cells of all kinds; lines that give a kind the same name share its cell.
 
     Examples
@@ -70,18 +71,18 @@ def gathered(loads: list[Loads], n_lines: int) -> Cells:
     place: dict[tuple[str, str], int] = {}
     column, row, value, var, earned = [], [], [], [], []
     for one in loads:
+        of_load = np.empty(len(one.name), dtype=np.int64)
         for at, name in enumerate(one.name):
             key = (one.kind, name)
             if key not in place:
                 place[key] = len(place)
                 var.append(float(one.var[at]))
                 earned.append(float(one.earned[at]))
-            column.append(place[key])
+            of_load[at] = place[key]
+        column.append(of_load)
         row.append(one.row)
         value.append(one.load)
-    loading = from_entries(
-        np.concatenate(row), np.array(column, dtype=np.int64), np.concatenate(value), (n_lines, len(place))
-    )
+    loading = from_entries(np.concatenate(row), np.concatenate(column), np.concatenate(value), (n_lines, len(place)))
     kinds, names = texts([key[0] for key in place]), texts([key[1] for key in place])
     return Cells(kinds, names, np.array(var), np.array(earned), loading)
 
@@ -90,29 +91,36 @@ def fitted_cells(
     model: PriceModel, facts: Facts, tags: LotTags, own: OwnSales, matched: Matched, apart: BoolArray
 ) -> Cells:
     """Cells of a lot priced from a fitted model; `apart` lines are many different goods and share no product."""
-    loads = [*_unseen(model, facts), *_drift(model, facts), lot_load(len(facts), lot_var(model))]
+    return gathered(_loads(model, facts, tags, own, matched, apart), len(facts))
+
+
+def _loads(
+    model: PriceModel, facts: Facts, tags: LotTags, own: OwnSales, matched: Matched, apart: BoolArray
+) -> Iterator[Loads]:
+    """One kind after the other, so that a long lot does not hold them all."""
+    yield from _unseen(model, facts)
+    yield from _drift(model, facts)
+    yield lot_load(len(facts), lot_var(model))
     line = np.flatnonzero(~apart)
     product = [str(name) for name in matched.name[line]]
+    yield _own("product", line, product, own.product_load[line], own.product_var[line])
     item = [item_name(name, int(code)) for name, code in zip(product, facts.condition[line], strict=True)]
-    loads.append(_own("product", line, product, own.product_load[line], own.product_var[line]))
-    loads.append(_own("item", line, item, np.ones(len(line)), own.item_var[line]))
+    yield _own("item", line, item, np.ones(len(line)), own.item_var[line])
     slope = np.full(len(facts), price_slope(model))
     unsure = np.flatnonzero(tags.own_var > 0)
     tag_names = [str(name) for name in matched.name[unsure]]
-    loads.append(_own("tag", unsure, tag_names, slope[unsure], tags.own_var[unsure]))
+    yield _own("tag", unsure, tag_names, slope[unsure], tags.own_var[unsure])
     moved = np.flatnonzero(tags.shared != 0)
     ones = np.ones(len(moved))
-    loads.append(Loads("tags of the lot", moved, [""] * len(moved), slope[moved] * tags.shared[moved], ones, ones))
-    return gathered(loads, len(facts))
+    yield Loads("tags of the lot", moved, [""] * len(moved), slope[moved] * tags.shared[moved], ones, ones)
 
 
 def lot_var(model: PriceModel) -> float:
-    """Variance of what hits a whole lot: learned from named lots, else not below its declared size.
-
-    The posterior mean of the variance, as for any level never seen: the next lot is one.
-    """
-    learned = model.posterior.block_unseen("lot" if model.lots_named else "week")
-    return learned if model.lots_named else max(UNNAMED_LOT_SD**2, learned)
+    """Variance of what hits a whole lot: learned from named lots, else from the weeks that stand in for them."""
+    if model.lots_named:
+        return model.posterior.block_unseen("lot")
+    learned = LOTS_A_WEEK * model.posterior.block_unseen("week")
+    return learned if model.posterior.layout.levels("week") else max(UNNAMED_LOT_SD**2, learned)
 
 
 def price_slope(model: PriceModel) -> float:

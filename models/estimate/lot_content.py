@@ -52,7 +52,13 @@ def line_items(lines: Lines, matched: Matched) -> TextArray:
     >>> line_items(Lines.blank(1), matched).tolist()
     ['w:mug\\x1f0']
     """
-    return texts([item_name(name, int(code)) for name, code in zip(matched.name, lines.condition, strict=True)])
+    keys: dict[tuple[str, int], str] = {}  # one text an item, however many lines have it
+    found = []
+    for item in zip(matched.name.tolist(), lines.condition.tolist(), strict=True):
+        if item not in keys:
+            keys[item] = item_name(*item)
+        found.append(keys[item])
+    return texts(found)
 
 
 def lot_key(keys: TextArray) -> str:

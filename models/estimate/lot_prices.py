@@ -14,12 +14,14 @@ from models.estimate.lot_own import OwnSales, own_sales
 from models.estimate.lot_tags import read_tags
 from models.estimate.price_model import PriceModel, offsets
 from models.estimate.products import Matched
-from models.estimate.sparse_rows import SparseRows, from_entries, stacked
+from models.estimate.sparse_rows import SparseRows, from_entries, joined_rows, stacked
 from models.estimate.tags import believable
 from models.values.arrays import BoolArray, FloatArray, texts
 from models.values.lines import Lines
 
 __all__ = ["LotPrices", "price_lot"]
+
+_SLICE_LINES = 5000
 
 
 def price_lot(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> LotPrices:
@@ -93,8 +95,18 @@ def _fitted(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Float
 
 
 def _level(model: PriceModel, facts: Facts, own: OwnSales) -> tuple[SparseRows, FloatArray]:
-    """X - BX and the fitted ln price, own sales counted."""
-    rows, items, weights = design(model.posterior.layout, facts), model.items, own.weights
+    """X - BX and the fitted ln price, own sales counted; in slices, since entries take much memory before they join."""
+    rows, mu = [], []
+    for first in range(0, max(len(facts), 1), _SLICE_LINES):
+        index = np.arange(first, min(first + _SLICE_LINES, len(facts)))
+        some, level = _slice_level(model, facts.take(index), own.weights.take(index))
+        rows.append(some)
+        mu.append(level)
+    return joined_rows(rows), np.concatenate(mu)
+
+
+def _slice_level(model: PriceModel, facts: Facts, weights: SparseRows) -> tuple[SparseRows, FloatArray]:
+    rows, items = design(model.posterior.layout, facts), model.items
     rest = items.outcome - items.rows.times(model.posterior.mean)
     mu = offsets(facts, model.centre) + rows.times(model.posterior.mean) + weights.times(rest)
     entries = items.rows.take(weights.column)

@@ -10,17 +10,19 @@ import numpy as np
 
 from models.estimate.blocks import Facts
 from models.estimate.lot_facts import remembered
+from models.estimate.lot_kin import Kin, kin_of, told_by_kin
 from models.estimate.price_model import PriceModel
 from models.estimate.products import Matched
 from models.estimate.tags import (
     GOOD_SD,
     PRICE_SLOPE,
-    WRONG_DENSITY,
     believable,
     expected,
+    honest_density,
     median_by,
     normal_density,
     read,
+    wrong_density,
 )
 from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.lines import Lines
@@ -30,6 +32,7 @@ _PRIOR = 0.9 * normal_density(GRID, 0.02**2) + 0.1 * normal_density(GRID, 1.0)
 _NEAR_SD = 0.10  # a known product's tag in another lot may differ by so much more
 _OTHERS_WORTH = 6.0  # lines of goods never sold count as at most so many: a lot may honestly be dearer goods
 _NEGLIGIBLE = 1e-3
+_WRONG_SHARE = 0.08  # at least, in a manifest: its tags are the claims of who sells the lot
 
 
 @dataclass(frozen=True)
@@ -84,16 +87,19 @@ def read_tags(lines: Lines, matched: Matched, model: PriceModel, facts: Facts) -
         return _without(lines, own, good)
     groups = _groups(lines, matched, good)
     group_own = own[groups.line]
-    mean, var = expected(model.tags, facts.take(groups.line))
+    kind = facts.take(groups.line)
+    mean, var = expected(model.tags, kind)
     known = group_own >= 0
     mean[known], var[known] = model.products.tag[group_own[known]], model.products.tag_var[group_own[known]]
     own_tagged = known & ~np.isnan(model.products.own_tag[group_own])
-    factor = lot_factor(groups.reading, mean, var, (own_tagged, ~known), model.tags.wrong_share)
+    wrong_share = max(_WRONG_SHARE, model.tags.wrong_share)
+    factor = lot_factor(groups.reading, mean, var, (own_tagged, ~known), wrong_share)
     value, own_var, shared, trust = mean.copy(), var.copy(), np.zeros(len(mean)), np.full(len(mean), np.nan)
-    asked = ~known & ~np.isnan(groups.reading)
+    asked = np.flatnonzero(~known & ~np.isnan(groups.reading))
     value[asked], own_var[asked], shared[asked], trust[asked] = _mixed(
-        groups.reading[asked], mean[asked], var[asked], factor, model.tags.wrong_share
-    )
+        groups.reading[asked], (mean[asked], var[asked]), kin_of(model.tags.posterior, kind).take(asked), factor,
+        wrong_share,
+    )  # fmt: skip
     own_var[known] = 0.0  # it is part of the product's own effect
     untagged = np.where(known, np.isnan(model.products.own_tag[group_own]), np.isnan(groups.reading))
     reach = np.exp(1.645 * np.sqrt(var))
@@ -131,8 +137,10 @@ def lot_factor(
     for chosen, near, worth in ((known, _NEAR_SD, np.inf), (other, 0.0, _OTHERS_WORTH)):
         if np.any(chosen):
             wide = var[chosen] + GOOD_SD**2 + near**2
-            density = normal_density(reading[chosen][:, None] - GRID - mean[chosen][:, None], wide[:, None])
-            likely = np.log((1 - wrong_share) * density + wrong_share * WRONG_DENSITY).sum(axis=0)
+            away = reading[chosen][:, None] - GRID - mean[chosen][:, None]
+            density = honest_density(away, wide[:, None])
+            wrong = wrong_density(away, wide[:, None])
+            likely = np.log((1 - wrong_share) * density + wrong_share * wrong).sum(axis=0)
             total += likely * min(1.0, worth / int(chosen.sum()))
     weight = np.exp(total - total.max()) if np.any(given) else np.exp(total) * (GRID == 0)
     keep = weight > _NEGLIGIBLE * weight.max()
@@ -140,24 +148,22 @@ def lot_factor(
 
 
 def _mixed(
-    reading: FloatArray, mean: FloatArray, var: FloatArray, factor: Factor, wrong_share: float
+    reading: FloatArray, expected_of: tuple[FloatArray, FloatArray], kin: Kin, factor: Factor, wrong_share: float
 ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
     """r* over the grid: value, own variance, sd shared with the factor, P good.
 
-    The spread never raises the mean: E exp(.9 r*) over mixture and grid is kept exactly.
+    Doubt never raises the mean: of all that `total` holds only the variance within a case, good or wrong, counts.
     """
-    found = read(reading[:, None] - factor.at, mean[:, None], var[:, None], wrong_share)
-    believed = var / (var + GOOD_SD**2)
-    moved = mean[:, None] + believed[:, None] * (reading[:, None] - factor.at - mean[:, None])
-    slope = PRICE_SLOPE
-    good = np.exp(slope * moved + 0.5 * slope**2 * (var * (1 - believed))[:, None])
-    wrong = np.exp(slope * mean + 0.5 * slope**2 * var)[:, None]
-    money = (found.good * good + (1 - found.good) * wrong) @ factor.weight
+    mean, var = expected_of
+    at = reading[:, None] - factor.at
+    moved, var = told_by_kin(at - mean[:, None], var, kin, wrong_share)
+    found = read(at, mean[:, None] + moved, var, wrong_share)
+    within = var * (1 - found.good * var / (var + GOOD_SD**2))
     centre = found.mean @ factor.weight
     apart = found.mean - centre[:, None]
     total = found.var @ factor.weight + apart**2 @ factor.weight
     shared = apart @ (factor.weight * (factor.at - factor.mean)) / max(factor.sd, 1e-12)
-    value = np.log(money) / slope - 0.5 * slope * total
+    value = centre - 0.5 * PRICE_SLOPE * (total - within @ factor.weight)
     return value, np.maximum(total - shared**2, 0.0), shared, found.good @ factor.weight
 
 

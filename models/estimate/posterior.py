@@ -1,6 +1,6 @@
 """What does a fitted regression know, and how surely?  Effects theta ~ N(mean, F'F), F the inverse Cholesky factor."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.estimate.blocks import BLOCKS, Layout
-from models.estimate.sparse_rows import SparseRows
+from models.estimate.sparse_rows import SparseRows, quadratic
 from models.values.arrays import Arrays, FloatArray
 
 
@@ -42,14 +42,14 @@ class Posterior:
         reached: NDArray[np.float32] = dense @ self.columns[touched]
         return reached
 
-    def variance(self, rows: SparseRows, slice_rows: int = 1000) -> FloatArray:
+    def variance(self, rows: SparseRows) -> FloatArray:
         """Variance of each row's fitted value, shape (n_rows,)."""
-        found = np.empty(len(rows))
-        for first in range(0, len(rows), slice_rows):
-            index = np.arange(first, min(first + slice_rows, len(rows)))
-            reached = self.reach(rows.take(index)).astype(np.float64)
-            found[index] = np.einsum("ij,ij->i", reached, reached)
-        return found
+        touched = np.unique(rows.column)
+        if len(rows) <= len(touched):  # fewer rows than effects: each row's own reach costs less than all covariances
+            reached = self.reach(rows)
+            return np.asarray(np.einsum("ij,ij->i", reached, reached, dtype=np.float64), dtype=np.float64)
+        part = self.columns[touched]
+        return quadratic(replace(rows, column=np.searchsorted(touched, rows.column), width=len(touched)), part @ part.T)
 
     def block_unseen(self, block: str) -> float:
         """Variance that a never-seen level of a block adds."""

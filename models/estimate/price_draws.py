@@ -171,5 +171,7 @@ def _effects(reached: NDArray[np.float32], seed: int) -> Draws:
     found = np.zeros((len(reached), DRAWS), dtype=np.float32)
     for first in range(0, reached.shape[1], _CHUNK):
         part = reached[:, first : first + _CHUNK]
-        found += part @ rng.standard_normal((part.shape[1], DRAWS), dtype=np.float32)
+        normals = rng.standard_normal((part.shape[1], DRAWS), dtype=np.float32)
+        for some in range(0, len(found), _CHUNK):  # a product of all directions at once would double the memory
+            found[some : some + _CHUNK] += part[some : some + _CHUNK] @ normals
     return found

@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 
 from models.values.arrays import FloatArray, IntArray
 
+_PAIRS = 500_000  # pairs of entries looked at together
+
 
 @dataclass(frozen=True)
 class SparseRows:
@@ -98,3 +100,43 @@ def stacked(parts: list[tuple[SparseRows, FloatArray]]) -> SparseRows:
     column = np.concatenate([rows.column for rows, _ in parts])
     value = np.concatenate([rows.value * factor[rows.row] for rows, factor in parts])
     return from_entries(row, column, value, (len(parts[0][0]), parts[0][0].width))
+
+
+def joined_rows(parts: list[SparseRows]) -> SparseRows:
+    """The rows of several matrices of one width, one below the other.
+
+    Examples
+    --------
+    >>> one = from_entries(np.array([0]), np.array([0]), np.array([2.0]), (1, 2))
+    >>> joined_rows([one, one]).start.tolist()
+    [0, 1, 2]
+    """
+    counts = np.concatenate([np.diff(part.start) for part in parts])
+    column, value = np.concatenate([part.column for part in parts]), np.concatenate([part.value for part in parts])
+    return SparseRows(np.concatenate([[0], np.cumsum(counts)]).astype(np.int64), column, value, parts[0].width)
+
+
+def quadratic(rows: SparseRows, matrix: NDArray[Any]) -> FloatArray:
+    """Each row x's quadratic form x' M x with a symmetric matrix of shape (width, width): shape (n_rows,).
+
+    Examples
+    --------
+    >>> rows = from_entries(np.array([0, 0]), np.array([0, 1]), np.array([1.0, 2.0]), (1, 2))
+    >>> quadratic(rows, np.array([[1.0, 0.5], [0.5, 1.0]])).tolist()
+    [7.0]
+    """
+    count = np.diff(rows.start)
+    pairs = np.concatenate([[0], np.cumsum(count**2)])
+    found, flat, first = np.empty(len(rows)), matrix.ravel(), 0
+    while first < len(rows):
+        last = max(first + 1, int(np.searchsorted(pairs, pairs[first] + _PAIRS, side="right")) - 1)
+        part = np.arange(rows.start[first], rows.start[last])
+        row = np.repeat(np.arange(last - first), count[first:last])
+        with_each = count[first:last][row]
+        one = np.repeat(part, with_each)
+        begun = np.cumsum(with_each) - with_each
+        other = np.arange(len(one)) - np.repeat(begun - rows.start[first:last][row], with_each)
+        value = rows.value[one] * rows.value[other] * flat[rows.column[one] * rows.width + rows.column[other]]
+        found[first:last] = np.bincount(np.repeat(row, with_each), value, minlength=last - first)
+        first = last
+    return found

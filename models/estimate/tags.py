@@ -15,9 +15,15 @@ from models.values.money import minor_digits
 
 PRICE_SLOPE = 0.9  # of ln price in r*, before the data speak
 GOOD_SD = 0.05
-WRONG_DENSITY = 0.1  # a wrong tag is anywhere within ten log units
 WRONG_SHARE = 0.05
-WIDER = 1.2**2  # honest tags have heavier tails than the normal
+# Wrong tags: half are slips of the decimal point, half are anywhere within ten log units.  Common practice, no source.
+_ANYWHERE = 0.1
+_SLIP_SHARE = 0.5
+_TEN = float(np.log(10))
+_SLIPS = ((_TEN, 0.4), (-_TEN, 0.3), (2 * _TEN, 0.2), (-2 * _TEN, 0.1))  # log factor and its share of slips
+# Honest tags have heavier tails than the normal: this share is spread so many times as wide as the others.
+_FAR_SHARE = 0.03
+_FAR = 4.0
 
 
 @dataclass(frozen=True)
@@ -63,11 +69,13 @@ def expected(model: TagModel, facts: Facts) -> tuple[FloatArray, FloatArray]:
     """Mean and variance of r* before its tag is read, shape (n_rows,) each [ln minor units]."""
     rows = design(model.posterior.layout, facts)
     unseen = unseen_variance(model.posterior, facts)
-    spread = model.posterior.noise_var * WIDER + model.posterior.variance(rows) + unseen
+    spread = model.posterior.noise_var + model.posterior.variance(rows) + unseen
     return rows.times(model.posterior.mean), spread
 
 
-def read(reading: FloatArray, mean: FloatArray, var: FloatArray, wrong_share: float) -> Read:
+def read(
+    reading: FloatArray, mean: FloatArray, var: FloatArray, wrong_share: float, likelier: FloatArray | float = 1.0
+) -> Read:
     """r* given a reading of it, allowing that the reading is wrong; arrays broadcast against each other.
 
     Notes
@@ -78,24 +86,31 @@ def read(reading: FloatArray, mean: FloatArray, var: FloatArray, wrong_share: fl
     --------
     >>> found = read(np.array([3.0, 9.0]), np.zeros(2), np.ones(2), 0.05)
     >>> found.mean.round(2).tolist()
-    [1.38, 0.0]
+    [1.51, 0.75]
     """
     believed = var / (var + GOOD_SD**2)
-    good = good_probability(reading, mean, var + GOOD_SD**2, wrong_share)
+    good = good_probability(reading, mean, var + GOOD_SD**2, wrong_share, likelier)
     moved = believed * (reading - mean)
     return Read(mean + good * moved, var * (1 - good * believed) + good * (1 - good) * moved**2, good)
 
 
-def good_probability(reading: FloatArray, mean: FloatArray, var: FloatArray, wrong_share: float) -> FloatArray:
+def good_probability(
+    reading: FloatArray, mean: FloatArray, var: FloatArray, wrong_share: float, likelier: FloatArray | float = 1.0
+) -> FloatArray:
     """P that a tag is good, given how far it lies from what is expected.
+
+    Parameters
+    ----------
+    likelier : ndarray or float
+        How many times as likely a good tag makes what else is known of the product.
 
     Examples
     --------
     >>> good_probability(np.array([4.0, 9.0]), np.full(2, 4.0), np.full(2, 0.04), 0.05).round(3).tolist()
-    [0.997, 0.0]
+    [0.999, 0.0]
     """
-    good = (1 - wrong_share) * normal_density(reading - mean, var)
-    return np.asarray(good / (good + wrong_share * WRONG_DENSITY), dtype=np.float64)
+    good = (1 - wrong_share) * honest_density(reading - mean, var) * likelier
+    return np.asarray(good / (good + wrong_share * wrong_density(reading - mean, var)), dtype=np.float64)
 
 
 def normal_density(deviation: FloatArray, var: FloatArray | float) -> FloatArray:
@@ -107,6 +122,53 @@ def normal_density(deviation: FloatArray, var: FloatArray | float) -> FloatArray
     [0.3989]
     """
     return np.asarray(np.exp(-0.5 * deviation**2 / var) / np.sqrt(2 * np.pi * var), dtype=np.float64)
+
+
+def honest_density(deviation: FloatArray, var: FloatArray) -> FloatArray:
+    """Density of an honest tag around what is expected: a few goods are of quite another make than their kind.
+
+    Examples
+    --------
+    >>> honest_density(np.array([0.0, 4.0]), np.ones(2)).round(4).tolist()
+    [0.39, 0.0019]
+    """
+    far = _FAR_SHARE * normal_density(deviation, _FAR**2 * var)
+    return np.asarray((1 - _FAR_SHARE) * normal_density(deviation, var) + far, dtype=np.float64)
+
+
+def near_probability(deviation: FloatArray, var: FloatArray) -> FloatArray:
+    """P that an honest tag is one of the many near its kind, not one of the few far off.
+
+    Examples
+    --------
+    >>> near_probability(np.array([0.0, 4.0]), np.ones(2)).round(2).tolist()
+    [0.99, 0.07]
+    """
+    near = (1 - _FAR_SHARE) * normal_density(deviation, var)
+    return np.asarray(near / honest_density(deviation, var), dtype=np.float64)
+
+
+def wrong_density(deviation: FloatArray, var: FloatArray) -> FloatArray:
+    """Density of a wrong tag around what is expected: a slip of the decimal point, or anything.
+
+    Examples
+    --------
+    >>> wrong_density(np.array([0.0, np.log(10)]), np.full(2, 0.25)).round(3).tolist()
+    [0.05, 0.21]
+    """
+    slipped = sum(share * normal_density(deviation - slip, var) for slip, share in _SLIPS)
+    return np.asarray(_SLIP_SHARE * slipped + (1 - _SLIP_SHARE) * _ANYWHERE, dtype=np.float64)
+
+
+def normal_log_density(deviation: FloatArray, var: FloatArray | float) -> FloatArray:
+    """Ln density of N(0, var) at each deviation.
+
+    Examples
+    --------
+    >>> normal_log_density(np.zeros(1), 1.0).round(4).tolist()
+    [-0.9189]
+    """
+    return np.asarray(-0.5 * (deviation**2 / var + np.log(2 * np.pi * var)), dtype=np.float64)
 
 
 def median_by(group: IntArray, value: FloatArray, n_groups: int) -> FloatArray:

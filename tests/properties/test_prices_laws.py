@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from models.estimate.fit.prices import fit_prices
 from models.estimate.lot_prices import price_lot
 from models.estimate.lot_tags import lot_factor
+from models.estimate.price_draws import line_price_draws, shared_draws
 from models.estimate.products import build_book, match
 from models.estimate.tags import read
 from models.values.arrays import texts
@@ -108,3 +109,29 @@ def test_known_products_reveal_the_factor_on_all_tags(shift, n):
     factor = lot_factor(np.full(n, 5.0 + shift), np.full(n, 5.0), np.full(n, 0.003), (known, ~known), 0.05)
     assert factor.mean == pytest.approx(shift, abs=0.1)
     assert factor.weight.sum() == pytest.approx(1.0)
+
+
+@quick
+@given(seed=seeds, brand=st.sampled_from(["b0", "b4", "never sold"]))
+def test_two_lots_that_share_a_brand_have_correlated_totals(seed, brand):
+    """More so than two that share the market only; each keeps a shock and noise of its own."""
+    sales = history(seed)
+    one, other, apart = (total_draws(sales, of_brand(name, first)) for name, first in (
+        (brand, 100), (brand, 200), ("of nobody else", 200)
+    ))  # fmt: skip
+    shared = np.corrcoef(one, other)[0, 1]
+    assert 0.02 < shared < 0.95
+    assert shared > np.corrcoef(one, apart)[0, 1] + 0.01
+
+
+def of_brand(brand, first, n=6):
+    """A lot of goods never sold, all of one brand."""
+    return replace(
+        Lines.blank(n), description=texts([f"piece {first + one}" for one in range(n)]), brand=texts([brand] * n),
+        category=texts(["kind > sub0"] * n), condition=np.full(n, 2, dtype=np.int8),
+    )  # fmt: skip
+
+
+def total_draws(sales, lines):
+    lot = priced(sales, lines)
+    return np.log(lot.quantity @ line_price_draws(lot, shared_draws(lot, 1), np.arange(len(lines)), 1))

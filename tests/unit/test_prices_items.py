@@ -23,7 +23,9 @@ def _case():
 def test_gram_is_exact(case):
     spread, rows, _, whole, _ = case
     x = rows.toarray()
-    assert np.allclose(spread.gram(rows), x.T @ np.linalg.solve(whole, x), atol=1e-10)
+    every, scale = spread.stacked(rows)
+    gram = every.toarray().T @ (scale[:, None] * every.toarray())
+    assert np.allclose(gram, x.T @ np.linalg.solve(whole, x), atol=1e-10)
 
 
 def test_whitened_is_exact(case):
@@ -36,3 +38,10 @@ def test_effects_are_the_posterior_means(case):
     product, item = spread.effects(outcome)
     found = (product[spread.groups.product] + item)[spread.groups.item]
     assert np.allclose(found, effects @ np.linalg.solve(whole, outcome), atol=1e-10)
+
+
+def test_a_residual_shows_what_its_effects_did_not_take(case):
+    """Own noise e = y - effects as fitted has variance W^-1 V^-1 W^-1; without regression columns that is exact."""
+    spread, _, _, whole, _ = case
+    scaled = np.diag(1 / spread.weight)
+    assert np.allclose(spread.own_share, np.diag(scaled @ np.linalg.inv(whole) @ scaled) * spread.weight, atol=1e-10)

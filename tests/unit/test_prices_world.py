@@ -12,6 +12,8 @@ from price_shop import both, fit, priced
 from price_world import DAY_ZERO, Shape, World, make_lines, make_sales
 
 from models.estimate.fit.prices_sample import VARIANCE_ROWS, variance_rows
+from models.estimate.lot_cells import lot_var
+from models.values.arrays import texts
 
 
 @pytest.fixture(name="trials", scope="module")
@@ -79,6 +81,25 @@ def test_named_lots_teach_how_far_lots_differ():
     assert calm.lots_named
     assert np.sqrt(calm.posterior.block_prior("lot")) < 0.15
     assert np.sqrt(wild.posterior.block_prior("lot")) == pytest.approx(0.4, rel=0.35)
+
+
+def test_weeks_of_listing_stand_in_for_lots_without_a_name():
+    found = []
+    for sd in (0.05, 0.4):
+        sales = World(Shape(n_sales=800, lot_sd=sd, bulk=False)).history()
+        number = np.array([int(name.split()[1]) for name in sales.lot])
+        listed = (DAY_ZERO + 7 * number).astype("datetime64[D]")
+        _, model = fit(replace(sales, lot=texts([""] * len(sales)), listed_on=listed))
+        assert not model.lots_named
+        found.append(np.sqrt(lot_var(model)))
+    assert found[0] < 0.5 * found[1]
+    assert found[1] > 0.3
+
+
+def test_products_without_a_tag_are_not_taken_for_evenly_priced_ones():
+    """Their own effects, widened by the unknown tag, swallow most of a single sale's noise."""
+    _, model = fit(World(Shape(n_sales=1200, no_tags=0.3)).history())
+    assert model.noise.by_tag[1] == pytest.approx(model.noise.by_tag[0], rel=0.4)
 
 
 def test_a_falling_market_is_followed():

@@ -25,8 +25,12 @@ from models.values.arrays import FloatArray, IntArray
 from models.values.sales import Sales
 
 FEWEST_SALES = 20
-# Prior sd of a block's effects where sigma is .4; the rest is .2.
-_SCALE = {"words": 0.1, "season": 0.1, "walk by top": 0.1, "walk": 0.07}
+# Prior sd of a block's effects where sigma is .4; the rest is .2.  What holds for one kind or pair only differs less
+# than kinds and brands do.
+_SCALE = {
+    "words": 0.1, "season": 0.1, "walk": 0.07, "walk by top": 0.1, "brand and sub": 0.1, "bulk by top": 0.1,
+    "lot": 0.15, "week": 0.12,
+}  # fmt: skip
 _WIDER_UNTAGGED = ("condition", "top", "sub", "brand", "brand and sub")
 _FIXED = {"intercept": 0.0, "slope": 1 / 0.15**2, "no tag": 1 / 0.5**2, "bulk": 1 / 0.4**2, "trend": 1 / 0.3**2}
 
@@ -148,7 +152,7 @@ def _built(teaching: _Teaching, tags: OwnTags) -> _Built:
         block=layout.block,
         fixed=np.array([_FIXED.get(str(name), 0.0) for name in layout.name]) * (layout.block == 0),
         scale=scale * np.where(wider, 2.0, 1.0),
-        noise_sd=0.40 if untagged else 0.15,
+        noise_sd=0.40 if untagged else 0.25,
         item_sd=0.3 if untagged else 0.2,
         row_factor=np.ones(len(rows)),
         noise_by=(facts.condition.astype(np.int64) % 7, teaching.top, facts.no_tag.astype(np.int64)),

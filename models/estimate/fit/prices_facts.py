@@ -73,7 +73,8 @@ def facts_of(sales: Sales, when: Dates, tag: FloatArray, no_tag: FloatArray) -> 
     """Facts of every row; `tag` is the product's r* less the centre, `no_tag` 1 where it has no own tag."""
     top, sub, brand = kinds(sales.category, sales.brand)
     bulk = bulk_share(sales.sourced, sales.lot)
-    purchase = purchases(sales.lot, when.day, top)
+    listed = _days(sales.listed_on)
+    purchase = purchases(sales.lot, np.where(np.isnan(listed), when.day, listed), sales.sourced == 0)
     return Facts(sales.condition, top, sub, brand, sales.title, tag, no_tag, bulk, when.age, when.day, purchase)
 
 
@@ -99,20 +100,22 @@ def bulk_share(sourced: CodeArray, lot: TextArray) -> FloatArray:
     return np.where(told, sourced, usual).astype(np.float64)
 
 
-def purchases(lot: TextArray, day: FloatArray, top: TextArray) -> TextArray:
-    """The purchase a row came from: its named lot, else the week it sold in and its top category as a stand-in.
+def purchases(lot: TextArray, day: FloatArray, single: BoolArray) -> TextArray:
+    """The purchase a row came from: its named lot, else the week it was listed in; a single find came from none.
+
+    Goods of one lot are listed together and sell apart, so the listing week tells lots better than the week of sale.
 
     Examples
     --------
-    >>> purchases(texts(["Lot A", ""]), np.array([7.0, 14.0]), texts(["toys", "toys"])).tolist()
-    ['lot\\x1flot a', 'week\\x1f2\\x1ftoys']
+    >>> purchases(texts(["Lot A", "", ""]), np.array([7.0, 14.0, 14.0]), np.array([False, False, True])).tolist()
+    ['lot\\x1flot a', 'week\\x1f2', '']
     """
     found = []
-    for name, when, kind in zip(lot.tolist(), day.tolist(), top.tolist(), strict=True):
+    for name, when, alone in zip(lot.tolist(), day.tolist(), single.tolist(), strict=True):
         if name.strip():
             found.append(f"lot{_GAP}{' '.join(name.casefold().split())}")
         else:
-            found.append("" if np.isnan(when) else f"week{_GAP}{int(when // 7)}{_GAP}{kind}")
+            found.append("" if alone or np.isnan(when) else f"week{_GAP}{int(when // 7)}")
     return texts(found)
 
 

@@ -6,9 +6,10 @@ for rows of one item that differ in date, lot or wording.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
-from scipy.sparse import csr_matrix
+from scipy.sparse import csr_matrix, vstack
 
 from models.values.arrays import FloatArray, IntArray
 
@@ -21,6 +22,16 @@ class Groups:
     product: IntArray  # (n_items,) product of each item
     extra_var: FloatArray  # (n_products,) variance a product's effect has beside the learned one
 
+    @cached_property
+    def rows_of_item(self) -> IntArray:
+        """Rows of each item, shape (n_items,)."""
+        return np.bincount(self.item, minlength=len(self.product))
+
+    @cached_property
+    def items_of_product(self) -> IntArray:
+        """Items of each product, shape (n_products,)."""
+        return np.bincount(self.product, minlength=len(self.extra_var))
+
 
 @dataclass(frozen=True)
 class Spread:
@@ -31,29 +42,37 @@ class Spread:
     product_var: float
     item_var: float
 
-    @property
+    @cached_property
     def item_weight(self) -> FloatArray:
         """Sum of the row weights of each item, shape (n_items,)."""
         return np.bincount(self.groups.item, self.weight, minlength=len(self.groups.product)).astype(np.float64)
 
-    @property
+    @cached_property
     def item_share(self) -> FloatArray:
         """How far an item's own mean is believed against its product's, shape (n_items,), 0..1."""
         scaled = self.item_weight * self.item_var
         return scaled / (1 + scaled)
 
-    @property
+    @cached_property
     def item_information(self) -> FloatArray:
         """What an item's rows tell about its product, shape (n_items,) [1 / variance]."""
         return self.item_weight * (1 - self.item_share)
 
-    @property
+    @cached_property
     def product_information(self) -> FloatArray:
         """What all its rows tell about a product's effect, shape (n_products,) [1 / variance]."""
         n_products = len(self.groups.extra_var)
         return np.bincount(self.groups.product, self.item_information, minlength=n_products).astype(np.float64)
 
-    @property
+    @cached_property
+    def own_share(self) -> FloatArray:
+        """Share of each row's noise that its residual still shows, shape (n_rows,); its effects took the rest."""
+        prior, left = self.product_prior, 1 - self.item_share
+        product = prior / (1 + self.product_information * prior)
+        taken = self.item_var * left + left**2 * product[self.groups.product]
+        return np.asarray(1 - self.weight * taken[self.groups.item])
+
+    @cached_property
     def product_prior(self) -> FloatArray:
         """Prior variance of a product's effect, shape (n_products,)."""
         return self.product_var + self.groups.extra_var
@@ -85,18 +104,29 @@ class Spread:
         product, item = self.effects(outcome)
         return self.weight * (outcome - (product[self.groups.product] + item)[self.groups.item])
 
-    def gram(self, rows: csr_matrix) -> FloatArray:
-        """X' V^-1 X, dense, shape (p, p)."""
-        groups, n_items = self.groups, len(self.groups.product)
-        weighted = rows.multiply(self.weight[:, None]).tocsr()
-        plain = rows.T @ weighted
-        every_row = (np.ones(len(groups.item)), (groups.item, np.arange(len(groups.item))))
-        by_item = csr_matrix(every_row, shape=(n_items, len(groups.item))) @ weighted
+    def stacked(self, rows: csr_matrix) -> tuple[csr_matrix, FloatArray]:
+        """Rows S and a factor c of each, so that X' V^-1 X = S' diag(c) S.
+
+        An item of one row, and a product of one item, only lower the weight of what they are made of.
+        """
+        groups = self.groups
         item_scale = self.item_var / (1 + self.item_weight * self.item_var)
-        plain = plain - by_item.T @ by_item.multiply(item_scale[:, None])
-        every_item = (1 - self.item_share, (groups.product, np.arange(n_items)))
-        by_product = csr_matrix(every_item, shape=(len(groups.extra_var), n_items)) @ by_item
         prior = self.product_prior
-        scale = prior / (1 + self.product_information * prior)
-        found: FloatArray = (plain - by_product.T @ by_product.multiply(scale[:, None]).tocsr()).toarray()
-        return found
+        product_scale = prior / (1 + self.product_information * prior)
+        alone = groups.items_of_product == 1
+        item_scale = item_scale + (alone * product_scale)[groups.product] * (1 - self.item_share) ** 2
+        single = groups.rows_of_item == 1
+        parts = [rows]
+        scale = [self.weight - (single * item_scale)[groups.item] * self.weight**2]
+        if not (np.all(single) and np.all(alone)):
+            by_item = _summed(groups.item, self.weight, len(single)) @ rows
+            by_product = _summed(groups.product, 1 - self.item_share, len(alone)) @ by_item
+            parts += [by_item[~single], by_product[~alone]]
+            scale += [-item_scale[~single], -product_scale[~alone]]
+        every = vstack(parts, format="csr") if len(parts) > 1 else rows
+        return every, np.concatenate(scale)
+
+
+def _summed(group: IntArray, weight: FloatArray, count: int) -> csr_matrix:
+    """Weighted sums of the rows of each group, as a matrix."""
+    return csr_matrix((weight, (group, np.arange(len(group)))), shape=(count, len(group)))

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.estimate.blocks import Facts, kinds
-from models.estimate.fit.prices_tags import fit_tags, remembered
-from models.estimate.price_model import OwnProducts, no_posterior
+from models.estimate.fit.prices_facts import bulk_share, usable
+from models.estimate.fit.prices_tags import claims, fit_tags, remembered
+from models.estimate.price_model import BULK_OFFSET, CONDITION_OFFSETS, OwnProducts, no_posterior
 from models.estimate.tags import WRONG_SHARE, TagModel, believable, median_by
-from models.values.arrays import IntArray
+from models.values.arrays import FloatArray, IntArray
 from models.values.sales import Sales
 
 _FEWEST_TAGS = 2
@@ -42,9 +43,18 @@ def own_tags(sales: Sales, product: IntArray, sold: IntArray, currency: str) -> 
         model = TagModel(no_posterior(), WRONG_SHARE, 0)
         return OwnTags(OwnProducts(nothing, nothing, unknown, sold), model, False)
     facts = _product_facts(sales, product, len(sold))
-    model = fit_tags(facts.take(tagged), own_tag[tagged])
-    mean, var = remembered(model, facts, own_tag)
+    own = claims(np.log(own_tag), _fetched(sales, product, len(sold)))
+    model = fit_tags(facts.take(tagged), own.take(tagged))
+    mean, var = remembered(model, facts, own)
     return OwnTags(OwnProducts(mean, var, own_tag, sold), model, True)
+
+
+def _fetched(sales: Sales, product: IntArray, n_products: int) -> FloatArray:
+    """Median ln price of each product as a sealed single find, NaN never sold; shape (n_products,)."""
+    rows = np.flatnonzero(usable(sales))
+    sold = sales.take(rows)
+    offset = CONDITION_OFFSETS[sold.condition] + BULK_OFFSET * bulk_share(sold.sourced, sold.lot)
+    return median_by(product[rows], np.log(sold.sold_price) - offset, n_products)
 
 
 def _product_facts(sales: Sales, product: IntArray, n_products: int) -> Facts:
