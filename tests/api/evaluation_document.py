@@ -9,7 +9,10 @@ CURVE = ("cash_out", "chance_of_cash_loss", "chance_below_pay", "expected_profit
 AT_CEILING = {
     "cash_out": "1100.00", "expected_profit": "420.00", "expected_cash_gain": "640.00", "chance_of_cash_loss": 0.12,
     "chance_below_pay": 0.21, "return_on_cash": 0.38, "profit_per_hour": "24.10",
+    "payback_weeks": {"p10": 6, "p50": 9, "p90": None},
 }  # fmt: skip
+LOT = "this lot against its description"
+RATES = {"p10": 90, "p50": 130, "p90": 190}  # cash a week
 STEPS = [["0.00", "1.00"], ["500.00", "25.00"]]
 
 
@@ -23,7 +26,7 @@ def line(no: int) -> dict[str, Any]:
         "share_sold": 0.81, "days_to_sell": 33.0, "listing_minutes": 18.0, "cash_proceeds": f"{30 - no}.10",
         "proceeds_after_pay": "21.00", "action": "list", "evidence": {"basis": "category", "sales_like_it": 41},
         "cautions": [],
-    }  # fmt: skip
+    } | ({"action": "bundle", "pack": {"units": 3, "packs": 1}} if no == 3 else {})  # fmt: skip
 
 
 def spread(mean: str) -> dict[str, str]:
@@ -47,12 +50,22 @@ def document(verdict: str = "bid") -> dict[str, Any]:
         "backlog": backlog(),
         "bid_curve": [bid_at(bid) for bid in range(180, 901, 180)],
         "assumptions": [
-            {"key": "goals.confidence", "value": 0.8, "source": "assumed", "low": None, "high": None},
-            {"key": "buying.freight", "value": "250.00", "source": "assumed", "low": "150.00", "high": "450.00"},
-            {"key": "buying.premium", "value": 0.125, "source": "yours", "low": None, "high": None},
-            {"key": "buying.bid_step", "value": STEPS, "source": "yours", "low": None, "high": None},
+            assumed("buying.freight", "250.00", ("150.00", "450.00"), ("560.00", "800.00")),
+            assumed("buying.tax_rate", 0.0, (0.0, 0.1), ("0.00", "720.00")),
+            assumed("goals.confidence", 0.8),
+            assumed("goals.horizon_weeks", 26.0),
+            assumed("buying.premium", 0.125) | {"source": "yours"},
+            assumed("buying.bid_step", STEPS) | {"source": "yours"},
         ],
-        "actions": {"listed": 3, "bundled": 0, "skipped": 0, "never": 0},
+        "cash_curve": [
+            {"week": week} | {name: f"{week * rate - 1100}.00" for name, rate in RATES.items()}
+            for week in range(27)
+        ],
+        "explain": {
+            "top3_share": 0.41, "top10_share": 1.0, "changed": [],
+            "spread": [{"from": cause, "share": 0.9 if cause == LOT else 0.1} for cause in (LOT, "single products")],
+        },
+        "actions": {"listed": 2, "bundled": 1, "skipped": 0, "never": 0},
         "research_first": [
             {"line": 2, "why": "61% of the lot's value, and its brand was never sold here", "spread_removed": 0.31},
             {"line": 1, "why": "20% of the lot's value, and only its tag speaks for it", "spread_removed": 0.004},
@@ -64,6 +77,12 @@ def document(verdict: str = "bid") -> dict[str, Any]:
         ],
         "problems": {"rows": 4, "kept": 3, "set_aside": 1, "items": []},
     }  # fmt: skip
+
+
+def assumed(key: str, value: Any, ends: Any = (None, None), ceilings: Any = (None, None)) -> dict[str, Any]:
+    """One setting in force with its range and what both ends make of the ceiling."""
+    told = {"ceiling_low": ceilings[0], "ceiling_high": ceilings[1]}
+    return {"key": key, "value": value, "source": "assumed", "low": ends[0], "high": ends[1]} | told
 
 
 def bid_at(bid: int) -> dict[str, Any]:
@@ -79,6 +98,10 @@ def ceiling(held: bool) -> dict[str, Any]:
         "by_rule": {"expected_return": "810.00", "confidence": "720.44", "loss_limit": None, "cash_limit": None},
         "room": {"holds": held, "weeks_to_clear": 31.2, "limit": 26, "unsold_units": 149, "unsold_limit": None},
         "rivals": {"count": 3, "shade": 0.07}, "steps_left": {"steps": 420, "next_step_cash": "1.15"},
+        "what_would_change": [] if held else [
+            {"key": "goals.max_weeks_to_clear", "from": 26.0, "to": 31.2},
+            {"key": "buying.freight", "from": "250.00", "to": "180.00"},
+        ],
     }  # fmt: skip
 
 

@@ -100,7 +100,7 @@ def test_two_who_read_the_same_do_not_overwrite_each_other(client: TestClient, a
 
 
 BAD: list[dict[str, Any]] = [
-    {}, {"action": "bundle"}, {"action": "sell"}, {"action": ""}, {"action": "li\x00st"}, {"price": 3},
+    {}, {"action": "sell"}, {"action": ""}, {"action": "li\x00st"}, {"price": 3},
     {"looked_up_prices": "12"}, {"looked_up_prices": ["twelve"]}, {"looked_up_prices": ["0"]},
     {"looked_up_prices": [-3]}, {"looked_up_prices": [True]}, {"looked_up_prices": ["NaN"]},
     {"looked_up_prices": ["1e999999999"]}, {"looked_up_prices": ["1e-999999999"]}, {"looked_up_prices": ["0.001"]},
@@ -120,8 +120,9 @@ def test_what_cannot_be_used_is_refused_and_nothing_kept(
     assert jobs(client) == before
 
 
-def test_packs_are_refused_in_words(client: TestClient, address: str) -> None:
-    assert "packs is not worked out yet" in patch(client, address, "*", 422, action="bundle")["detail"]
+def test_packs_can_be_chosen(client: TestClient, address: str) -> None:
+    assert patch(client, address, "*", action="bundle")["line"]["action"] == "bundle"
+    assert client.get(address).json()["given"]["action"] == "bundle"
 
 
 def test_infinity_is_not_a_price(client: TestClient, address: str) -> None:

@@ -24,11 +24,19 @@ def test_an_empty_shop_is_told_to_begin_with_its_history(browser: TestClient) ->
 def test_the_lot_page_begins_with_the_ceiling(world: World, shop: Shop, browser: TestClient) -> None:
     page = said(browser, f"/lots/{fill(world, shop).lot_id}")
     order = [
-        "Bid up to", "$720", "falls below 80%", "There is room.", "estimate, not a promise", "812 sales of your own",
-        "3 others bid", "Your hours", "Your backlog", "never: grows by 1.5 h a week", "Check before you bid",
-        "without return", "local rules", "Nothing of this brand was sold before on 1 line", "a negative quantity",
-        "What it may bring", "At other bids", "$720.00 ceiling", "1. Desk lamp 1 <b>",
-        "your sales in this category (41)", "What this assumes", "12.5%", "$25 from $500",
+        "Bid up to", "$720", "falls below 80%", "420 bid steps are left", "the next one adds $1.15", "There is room.",
+        "Ask before you bid. If freight is $150 a pallet: $800; if it is $450: $560.",
+        "If you pay no tax: $720; with 10%: pass.", "estimate, not a promise", "812 sales of your own", "3 others bid",
+        "If you win at $720", "You pay in all $1,100",
+        "Half of the time your cash is back by week 9; one time in ten not within 26 weeks.",
+        "How surely the cash must come back, 80% (lowest: counts) $720.44",
+        "Check before you bid", "without return", "local rules", "Nothing of this brand was sold before on 1 line",
+        "a negative quantity", "What this assumes What is yours", "$560 to $800", "pass to $720", "12.5%",
+        "$25 from $500", "What if? Ask", "When your cash comes back", "What it may bring", "At other bids",
+        "$720.00 ceiling", "Your hours", "Your backlog",
+        "never: grows by 1.5 h a week", "The 3 dearest lines hold 41% of the value", "90% of the doubt",
+        "2 lines to list singly, 1 in packs", "1. Desk lamp 1 <b>", "your sales in this category (41)",
+        "sell in packs of 3",
     ]  # fmt: skip
     places = [page.find(one) for one in order]
     assert -1 not in places, order[places.index(-1)]
@@ -39,6 +47,8 @@ def test_a_pass_says_why(world: World, shop: Shop, browser: TestClient) -> None:
     page = said(browser, f"/lots/{fill(world, shop, 'pass').lot_id}")
     assert "Do not bid Pass Your backlog has no room for this lot." in page
     assert "clears in 31.2 weeks; you allow 26" in page
+    assert "One of these alone would make it a bid: if your backlog may take 31.2 weeks to clear instead of" in page
+    assert "if freight is $180 a pallet instead of $250." in page
     assert "Expected profit at this bid" not in page, "there is nothing at the ceiling"
 
 
@@ -232,7 +242,7 @@ def test_a_line_has_a_page_with_the_sellers_own_choice(world: World, shop: Shop,
     [
         ({"version": "1", "price-1": "a lot"}, 422, "not an amount of money above zero"),
         ({"version": "1", "price-1": "0"}, 422, "not an amount of money above zero"),
-        ({"version": "1", "action": "bundle"}, 422, "packs is not worked out yet"),
+        ({"version": "1", "action": "sell"}, 422, "is one of list, bundle, skip, never"),
         ({"version": "7", "price-1": "12"}, 412, "changed since you read it"),
         ({"price-1": "12"}, 422, "did not come through whole"),
     ],

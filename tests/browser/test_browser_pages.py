@@ -12,6 +12,8 @@ PAGES = [
     "/lots/new",
     "/lots/{lot_id}",
     "/lots/{lot_id}/lines/2",
+    "/lots/{lot_id}/what-if?buying.freight=120",
+    "/bid-plan",
     "/history",
     "/history/imports/{import_id}",
     "/settings",

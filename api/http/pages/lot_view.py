@@ -5,9 +5,12 @@ from typing import Any, Final
 
 from api.http.pages.cautions import parted
 from api.http.pages.columns import lines_question
+from api.http.pages.fixed_view import fixed_view
 from api.http.pages.learning import GOING, learning
 from api.http.pages.line_view import look_ups
 from api.http.pages.setting_fields import OF_A_BUY, OF_ONE_LOT, Field, fields_of
+from api.http.pages.what_if_fields import what_if_fields
+from models.services.lot_charts import lot_charts
 from models.services.read_evaluations import read_evaluation
 from models.services.read_jobs import get_latest_job
 from models.services.read_lines import LinesAsked, read_lines
@@ -72,10 +75,12 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
         "stale": is_stale(work, held.id, lot),
         "cautions": parted(evaluation.document.get("cautions", ())),
         "look_ups": look_ups(work, held, lot.id, evaluation),
+        "charts": lot_charts(evaluation.document),
+        "asks": what_if_fields(work, held, evaluation),
         "lines": lines,
         "shown": shown,
         "sorts": SORTS,
-    }
+    } | fixed_view(work, held, lot, evaluation)
 
 
 def lot_fields(work: UnitOfWork, held: ShopRecord, given: Given) -> list[Field]:

@@ -8,7 +8,8 @@ from jinja2 import ChainableUndefined, Environment, PackageLoader
 from starlette.responses import HTMLResponse
 
 from api.http.middleware.visitors import Visitor
-from api.http.pages import setting_words, words
+from api.http.pages import answer_words, setting_words, words
+from api.http.pages.change_words import change_words
 from api.http.pages.columns import column_name
 from api.http.pages.doubts import reason_in_words
 
@@ -21,7 +22,9 @@ TEMPLATES = Environment(
 )
 TEMPLATES.filters.update(words.FILTERS)
 TEMPLATES.filters.update(setting_words.FILTERS)
+TEMPLATES.filters.update(answer_words.FILTERS)
 TEMPLATES.filters["column_name"] = column_name
+TEMPLATES.filters["change"] = change_words
 TEMPLATES.filters["reason"] = lambda reason, key: reason_in_words(key, reason)
 TEMPLATES.globals.update(words.GLOBALS)
 TEMPLATES.globals["form_key"] = lambda: secrets.token_urlsafe(16)  # a form is known again when it is sent twice

@@ -43,7 +43,7 @@ ORIGINS: Final[Mapping[str, str]] = {"yours": "yours", "learned": "learned from 
 
 def money(written: str | None, currency: str) -> str:
     """`1234.50` as $1,234.50, and $1,234 where the cents are zero; blank for nothing.  For sentences."""
-    if written in (None, ""):
+    if written is None or not str(written):
         return ""
     try:
         exact = Decimal(str(written))
@@ -54,7 +54,7 @@ def money(written: str | None, currency: str) -> str:
 
 def amount(written: str | None, currency: str) -> str:
     """With all its digits, for columns: every amount in one of them has as many."""
-    if written in (None, ""):
+    if written is None or not str(written):
         return ""
     exact = Decimal(str(written))
     return _signed(f"{abs(exact):,}", currency, below_zero=exact < 0)
@@ -62,7 +62,7 @@ def amount(written: str | None, currency: str) -> str:
 
 def about(written: str | None, currency: str) -> str:
     """An estimate in whole major units: its cents would only pretend."""
-    if written in (None, ""):
+    if written is None or not str(written):
         return ""
     exact = Decimal(str(written))
     return _signed(f"{abs(exact):,.0f}", currency, below_zero=exact < 0)
