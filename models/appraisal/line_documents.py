@@ -10,6 +10,7 @@ from models.appraisal.draw import Drawn
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
+from models.appraisal.slim import slim
 from models.decide.actions import Action
 from models.estimate.products import item_name
 from models.values.conditions import name_of
@@ -20,9 +21,10 @@ from models.values.problems import Caution
 def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> tuple[dict[str, Any], ...]:
     """All lines, in the manifest's order."""
     cautions = _by_line((*question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
-    made = [_line(at, question, lot, drawn, decision) for at in range(len(lot.lines))]
-    for one in made:
-        one["cautions"] = cautions.get(one["no"], [])
+    made = []
+    for at in range(len(lot.lines)):
+        one = _line(at, question, lot, drawn, decision)
+        made.append(slim(one | {"cautions": cautions.get(one["no"], [])}))
     return tuple(sorted(made, key=lambda one: one["no"]))
 
 
