@@ -9,6 +9,7 @@ from models.appraisal.draw import Drawn
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
+from models.appraisal.slim import slim
 from models.appraisal.written import money, number
 from models.decide.actions import Action
 from models.estimate.products import item_name
@@ -22,9 +23,10 @@ def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: De
     cautions = _by_line((*question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
     shade, pay = decision.shade, question.held.settings.goals.hourly_pay
     proceeds = drawn.lines.cash(shade), drawn.lines.after_pay(shade, pay)
-    made = [_line(at, question, lot, drawn, proceeds) for at in range(len(lot.lines))]
-    for one in made:
-        one["cautions"] = cautions.get(one["no"], [])
+    made = []
+    for at in range(len(lot.lines)):
+        one = _line(at, question, lot, drawn, proceeds)
+        made.append(slim(one | {"cautions": cautions.get(one["no"], [])}))
     return tuple(sorted(made, key=lambda one: one["no"]))
 
 

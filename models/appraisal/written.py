@@ -1,6 +1,7 @@
 """How are numbers written in an answer?  Money as decimal strings, blanks as null."""
 
 import math
+from functools import lru_cache
 from typing import Any
 
 from models.values.fields import Unit
@@ -10,7 +11,12 @@ from models.values.settings import REGISTRY
 
 def money(minor: float, currency: str) -> str | None:
     """Decimal string in major units; None for what is not known."""
-    return written(float(minor), currency) if math.isfinite(minor) else None
+    return _written(float(minor), currency) if math.isfinite(minor) else None
+
+
+@lru_cache(maxsize=10_000)  # lines of one item, which follow each other, share their texts
+def _written(minor: float, currency: str) -> str:
+    return written(minor, currency)
 
 
 def number(value: float, digits: int) -> float | None:

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.linalg.lapack import slauum
 
 from models.estimate.blocks import BLOCKS, Layout
 from models.estimate.sparse_rows import SparseRows, quadratic
@@ -28,7 +29,7 @@ class Posterior:
         """F transposed, shape (p, p): row j tells how effect j hangs on independent standard normals."""
         p = self.layout.width
         factor = np.zeros((p, p), dtype=np.float32)
-        factor[np.tril_indices(p)] = self.packed
+        factor[np.tri(p, dtype=np.bool_)] = self.packed
         return np.ascontiguousarray(factor.T)
 
     def reach(self, rows: SparseRows) -> NDArray[np.float32]:
@@ -48,8 +49,17 @@ class Posterior:
         if len(rows) <= len(touched):  # fewer rows than effects: each row's own reach costs less than all covariances
             reached = self.reach(rows)
             return np.asarray(np.einsum("ij,ij->i", reached, reached, dtype=np.float64), dtype=np.float64)
+        if 3 * len(touched) ** 2 > self.layout.width**2:
+            return quadratic(rows, self._covariance())
         part = self.columns[touched]
         return quadratic(replace(rows, column=np.searchsorted(touched, rows.column), width=len(touched)), part @ part.T)
+
+    def _covariance(self) -> NDArray[np.float32]:
+        """F'F, shape (p, p), at a third of the cost of a product that does not know F to be triangular."""
+        lower = slauum(self.columns.T, lower=1)[0]
+        above = np.tri(len(lower), dtype=np.bool_).T
+        lower[above] = lower.T[above]
+        return np.ascontiguousarray(lower)
 
     def block_unseen(self, block: str) -> float:
         """Variance that a never-seen level of a block adds."""
@@ -68,7 +78,7 @@ def packed_factor(factor: NDArray[Any]) -> NDArray[np.float32]:
     >>> packed_factor(np.array([[1.0, 0.0], [2.0, 3.0]])).tolist()
     [1.0, 2.0, 3.0]
     """
-    return factor[np.tril_indices(len(factor))].astype(np.float32)
+    return factor[np.tri(len(factor), dtype=np.bool_)].astype(np.float32)
 
 
 def to_arrays(posterior: Posterior, prefix: str) -> Arrays:

@@ -8,8 +8,8 @@ from scipy.sparse import csr_matrix
 
 from models.estimate.blocks import BLOCKS
 from models.estimate.fit.prices_items import Groups, Spread
-from models.estimate.fit.prices_ridge import Problem, learned, learned_variances, solve, start
-from models.estimate.fit.prices_solver import factorised, split, whole
+from models.estimate.fit.prices_ridge import Problem, learned, learned_variances, merged, solve, start
+from models.estimate.fit.prices_solver import apart_first, factorised
 from models.estimate.sparse_rows import from_entries, quadratic
 from models.values.streams import stream
 
@@ -32,24 +32,47 @@ def problem():
     )  # fmt: skip
 
 
-def test_effects_apart_never_meet_and_change_nothing(problem):
-    spread = Spread(problem.groups, np.linspace(5, 50, len(problem.outcome)), 0.04, 0.01)
+@pytest.fixture
+def ordered(problem):
+    order, apart = apart_first(problem.rows, problem.groups)
+    return replace(problem, rows=problem.rows[:, order], block=problem.block[order], apart=apart)
+
+
+def test_effects_apart_never_meet_and_change_nothing(ordered):
+    assert ordered.apart >= 20
+    product = ordered.groups.product[ordered.groups.item]
+    met = np.stack([(ordered.rows[product == one] != 0).sum(axis=0) > 0 for one in range(80)])
+    assert np.all(met[:, : ordered.apart].sum(axis=1) <= 1)
+    spread = Spread(ordered.groups, np.linspace(5, 50, len(ordered.outcome)), 0.04, 0.01)
     prior = np.full(51, 7.0)
-    apart = split(problem.rows, problem.groups)
-    assert len(apart.apart) >= 20
-    plain = factorised(problem.rows, spread, prior, whole(51), False)
-    few = factorised(problem.rows, spread, prior, apart, False)
+    plain = factorised(ordered.rows, spread, prior, 0, False)
+    few = factorised(ordered.rows, spread, prior, ordered.apart, False)
     right = np.arange(51.0)
     assert few.solved(right) == pytest.approx(plain.solved(right), abs=1e-9)
     assert few.variance() == pytest.approx(plain.variance(), rel=1e-9)
-    assert few.quadratic(problem.rows) == pytest.approx(plain.quadratic(problem.rows), rel=1e-9)
+    assert few.quadratic(ordered.rows) == pytest.approx(plain.quadratic(ordered.rows), rel=1e-9)
+    assert few.whole() == pytest.approx(plain.inverse, abs=1e-9)
+    assert few.whole() == pytest.approx(np.tril(few.whole()))
 
 
-def test_single_precision_keeps_the_effects_and_their_spread(problem):
-    double = solve(replace(problem, degrees=0.0), start(problem))
-    single = solve(problem, start(problem), split(problem.rows, problem.groups))
+def test_single_precision_keeps_the_effects_and_their_spread(ordered):
+    double = solve(replace(ordered, degrees=0.0, apart=0), start(ordered))
+    single = solve(ordered, start(ordered))
     assert single.mean == pytest.approx(double.mean, abs=1e-8)
     assert single.factor.variance() == pytest.approx(double.factor.variance(), rel=1e-5)
+
+
+def test_equal_columns_of_a_block_teach_its_variances_as_one(problem):
+    words = np.flatnonzero(problem.block == BLOCKS.index("words"))
+    index = np.concatenate([np.arange(51), words[:7], words[:3], [0]])
+    many = replace(problem, rows=problem.rows[:, index], block=problem.block[index], fixed=np.full(len(index), 0.5))
+    few = merged(many)
+    assert few.rows.shape[1] == 52  # the base column stays twice, since its prior is its own
+    one, other = solve(many, start(many)), solve(few, start(few))
+    assert other.effective == pytest.approx(one.effective, abs=1e-4)
+    first, second = learned(many, one), learned(few, other)
+    assert second.block == pytest.approx(first.block, rel=1e-5)
+    assert (second.noise, second.product, second.item) == pytest.approx((first.noise, first.product, first.item), 1e-5)
 
 
 def test_three_rounds_followed_ahead_end_near_where_many_rounds_end(problem):

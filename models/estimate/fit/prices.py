@@ -16,10 +16,10 @@ from models.estimate.fit.prices_levels import PRICE_BLOCKS, chosen, price_base
 from models.estimate.fit.prices_own_tags import OwnTags, own_tags
 from models.estimate.fit.prices_ridge import Problem, learned_variances, posterior_of, solve
 from models.estimate.fit.prices_sample import variance_rows
+from models.estimate.fit.prices_solver import apart_first
 from models.estimate.fit.prices_tags import as_csr
 from models.estimate.price_model import PriceModel, no_posterior, offsets
 from models.estimate.products import ProductBook
-from models.estimate.sparse_rows import SparseRows
 from models.estimate.tags import PRICE_SLOPE
 from models.values.arrays import FloatArray, IntArray
 from models.values.sales import Sales
@@ -56,7 +56,6 @@ class _Built:
     """A regression ready to solve."""
 
     layout: Layout
-    rows: SparseRows
     keys: ItemKeys
     problem: Problem
 
@@ -130,7 +129,7 @@ def _fitted(teaching: _Teaching, when: Dates, tags: OwnTags, centre: float, curr
         item_var=solved.variances.item,
         posterior=posterior_of(built.problem, solved, built.layout),
         tags=tags.model,
-        items=kept_items(built.keys, solved.spread, built.rows, teaching.outcome),
+        items=kept_items(built.keys, solved.spread, built.problem.rows, teaching.outcome),
         products=tags.products,
         noise=kept_noise(teaching.facts, solved.variances),
         counts=counts_of(teaching.facts),
@@ -140,25 +139,29 @@ def _fitted(teaching: _Teaching, when: Dates, tags: OwnTags, centre: float, curr
 def _built(teaching: _Teaching, tags: OwnTags) -> _Built:
     facts = teaching.facts
     layout = chosen(facts, PRICE_BLOCKS, price_base(facts))
-    rows = design(layout, facts)
     keys = ItemKeys.of(teaching.product, facts.condition.astype(np.int64))
+    groups = Groups(keys.item, keys.product, PRICE_SLOPE**2 * tags.products.tag_var[keys.product_id])
+    rows = as_csr(design(layout, facts))
+    order, apart = apart_first(rows, groups)
+    layout, rows = layout.take(order), rows[:, order]
     untagged = not tags.learned or float(facts.no_tag.mean()) > 0.5
     scale = np.array([_SCALE.get(block, 0.2) for block in BLOCKS])
     wider = np.isin(BLOCKS, _WIDER_UNTAGGED) & untagged
     problem = Problem(
-        rows=as_csr(rows),
+        rows=rows,
         outcome=teaching.outcome,
-        groups=Groups(keys.item, keys.product, PRICE_SLOPE**2 * tags.products.tag_var[keys.product_id]),
+        groups=groups,
         block=layout.block,
         fixed=np.array([_FIXED.get(str(name), 0.0) for name in layout.name]) * (layout.block == 0),
         scale=scale * np.where(wider, 2.0, 1.0),
         noise_sd=0.40 if untagged else 0.25,
         item_sd=0.3 if untagged else 0.2,
-        row_factor=np.ones(len(rows)),
+        row_factor=np.ones(len(facts)),
         noise_by=(facts.condition.astype(np.int64) % 7, teaching.top, facts.no_tag.astype(np.int64)),
         noise_sizes=(7, teaching.tops, 2),
+        apart=apart,
     )
-    return _Built(layout, rows, keys, problem)
+    return _Built(layout, keys, problem)
 
 
 def _declared(sold: Sales, when: Dates, tags: OwnTags, currency: str) -> PriceModel:

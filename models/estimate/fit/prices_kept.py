@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.sparse import csr_matrix
 
 from models.estimate.blocks import Facts, coded, joined
 from models.estimate.fit.prices_items import Spread
@@ -42,12 +43,13 @@ class ItemKeys:
         return OwnItems(none, none, none, np.zeros(0), np.zeros(0), rows)
 
 
-def kept_items(keys: ItemKeys, spread: Spread, rows: SparseRows, outcome: FloatArray) -> OwnItems:
+def kept_items(keys: ItemKeys, spread: Spread, rows: csr_matrix, outcome: FloatArray) -> OwnItems:
     """Weighted means of each item's rows; items that sold as untested are not kept, no line is priced so."""
     weight = spread.item_weight
     share = spread.weight / weight[keys.item]
     mean = np.bincount(keys.item, share * outcome, minlength=len(weight)).astype(np.float64)
-    by_item = from_entries(keys.item[rows.row], rows.column, share[rows.row] * rows.value, (len(weight), rows.width))
+    row = np.repeat(np.arange(len(outcome)), np.diff(rows.indptr))
+    by_item = from_entries(keys.item[row], rows.indices, share[row] * rows.data, (len(weight), rows.shape[1]))
     keep = np.flatnonzero(keys.condition != _UNTESTED)
     sales = np.bincount(keys.item, minlength=len(weight))
     product = keys.product_id[keys.product]

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from models.estimate.blocks import Facts, kinds
+from models.estimate.blocks import Facts, all_entries, kinds
 from models.estimate.fit.prices_facts import bulk_share, usable
 from models.estimate.fit.prices_tags import claims, fit_tags, remembered
 from models.estimate.price_model import BULK_OFFSET, CONDITION_OFFSETS, OwnProducts, no_posterior
@@ -44,7 +44,8 @@ def own_tags(sales: Sales, product: IntArray, sold: IntArray, currency: str) -> 
         return OwnTags(OwnProducts(nothing, nothing, unknown, sold), model, False)
     facts = _product_facts(sales, product, len(sold))
     own = claims(np.log(own_tag), _fetched(sales, product, len(sold)))
-    model = fit_tags(facts.take(tagged), own.take(tagged))
+    all_entries(facts)  # made once for both
+    model = fit_tags(facts.part(tagged), own.take(tagged))
     mean, var = remembered(model, facts, own)
     return OwnTags(OwnProducts(mean, var, own_tag, sold), model, True)
 

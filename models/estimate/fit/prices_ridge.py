@@ -10,7 +10,7 @@ MacKay 1992, Bayesian interpolation. doi:10.1162/neco.1992.4.3.415
 Harville 1977, Maximum likelihood approaches to variance component estimation. doi:10.1080/01621459.1977.10480998
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.sparse import csr_matrix, diags_array
@@ -19,7 +19,7 @@ from scipy.special import gammaln
 from models.estimate.blocks import BLOCKS, Layout
 from models.estimate.fit.prices_items import Groups, Spread
 from models.estimate.fit.prices_noise import learned_factors, row_factors
-from models.estimate.fit.prices_solver import Factor, Split, factorised, split, whole
+from models.estimate.fit.prices_solver import Factor, distinct, factorised
 from models.estimate.posterior import Posterior, packed_factor
 from models.values.arrays import FloatArray, IntArray
 
@@ -47,6 +47,7 @@ class Problem:
     noise_by: tuple[IntArray, ...] = ()  # codes (n_rows,) of each grouping whose noise differs
     noise_sizes: tuple[int, ...] = ()  # levels of each grouping
     degrees: float = DEGREES  # 0: no prior on the variances
+    apart: int = 0  # the first so many columns meet no other of them: no row, nor product, has two
 
 
 @dataclass(frozen=True)
@@ -79,11 +80,21 @@ def start(problem: Problem) -> Variances:
     return Variances(problem.noise_sd**2, 0.8 * item, 0.2 * item, block, tables)
 
 
-def solve(problem: Problem, variances: Variances, how: Split | None = None) -> Solved:
+def merged(problem: Problem) -> Problem:
+    """The same regression in fewer effects: m equal columns of a block act as one, sqrt(m) times as large.
+
+    The other m - 1 directions are seen by no row.  They keep prior mean and spread, so that neither squares of effects
+    nor effective numbers, and thus no variance, tell both regressions apart.
+    """
+    first, times = distinct(problem.rows, problem.block)
+    rows = (problem.rows.tocsc()[:, first] @ diags_array(np.sqrt(times))).tocsr()
+    return replace(problem, rows=rows, block=problem.block[first], fixed=problem.fixed[first])
+
+
+def solve(problem: Problem, variances: Variances) -> Solved:
     """Posterior of the effects under given variances.
 
-    `how`: effects to eliminate first, where only variances are learned from it.  Spreads are in single precision, as a
-    posterior keeps them, but in the flat-prior limit.
+    Spreads are in single precision, as a posterior keeps them, but in the flat-prior limit.
     """
     factor = row_factors(problem.noise_by, variances.noise_tables, problem.row_factor)
     spread = Spread(problem.groups, 1 / (variances.noise * factor), variances.product, variances.item)
@@ -91,7 +102,7 @@ def solve(problem: Problem, variances: Variances, how: Split | None = None) -> S
     blocks = problem.block > 0
     prior[blocks] = 1 / variances.block[problem.block[blocks]]
     single = problem.degrees > 0
-    inverse = factorised(problem.rows, spread, prior, how or whole(len(prior)), single)
+    inverse = factorised(problem.rows, spread, prior, problem.apart, single)
     right = problem.rows.T @ spread.whitened(problem.outcome)
     mean = inverse.solved(right)
     if single:  # one step of refinement makes the effects themselves exact again
@@ -134,10 +145,10 @@ def learned(problem: Problem, solved: Solved) -> Variances:
 
 def learned_variances(problem: Problem, rounds: int = ROUNDS) -> Variances:
     """Variances after so many rounds of solving and learning, the last two steps followed to where they lead."""
-    how = split(problem.rows, problem.groups) if problem.degrees > 0 else None
+    problem = merged(problem) if problem.degrees > 0 else problem
     path = [start(problem)]
     for _ in range(rounds):
-        path = [*path[-2:], learned(problem, solve(problem, path[-1], how))]
+        path = [*path[-2:], learned(problem, solve(problem, path[-1]))]
     return ahead(*path) if len(path) > 2 else path[-1]
 
 
@@ -204,4 +215,4 @@ def posterior_of(problem: Problem, solved: Solved, layout: Layout) -> Posterior:
     """
     block, nu = solved.variances.block, np.maximum(solved.effective, 0.0) + DEGREES
     unseen = block * nu / 2 * np.exp(2 * (gammaln((nu - 1) / 2) - gammaln(nu / 2)))
-    return Posterior(layout, solved.mean, packed_factor(solved.factor.inverse), block, unseen, solved.variances.noise)
+    return Posterior(layout, solved.mean, packed_factor(solved.factor.whole()), block, unseen, solved.variances.noise)

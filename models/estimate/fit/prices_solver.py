@@ -19,46 +19,45 @@ _MOST_PRODUCTS = 12  # a column that touches more would only fill the rest
 
 
 @dataclass(frozen=True)
-class Split:
-    """Columns apart, which never meet each other, and the rest."""
-
-    apart: IntArray  # (n_apart,)
-    rest: IntArray  # (n_rest,)
-
-
-@dataclass(frozen=True)
 class Factor:
     """Precision A, read through its inverse: [apart, rest] = [D, C; C', B], LL' = B - C' D^-1 C."""
 
-    split: Split
     diagonal: FloatArray  # (n_apart,) of D
     link: csr_matrix  # (n_apart, n_rest) D^-1 C
     inverse: NDArray[np.floating]  # (n_rest, n_rest) L^-1
 
     def solved(self, right: FloatArray) -> FloatArray:
         """A^-1 times a vector of shape (p,)."""
-        apart, rest = self.split.apart, self.split.rest
-        found = np.empty(len(right))
-        reduced = (right[rest] - self.link.T @ right[apart]).astype(self.inverse.dtype)
-        found[rest] = self.inverse.T @ (self.inverse @ reduced)
-        found[apart] = right[apart] / self.diagonal - self.link @ found[rest]
-        return found
+        apart = len(self.diagonal)
+        reduced = (right[apart:] - self.link.T @ right[:apart]).astype(self.inverse.dtype)
+        rest = (self.inverse.T @ (self.inverse @ reduced)).astype(np.float64)
+        return np.concatenate([right[:apart] / self.diagonal - self.link @ rest, rest])
 
     def variance(self) -> FloatArray:
         """Diagonal of A^-1, shape (p,)."""
-        apart, rest = self.split.apart, self.split.rest
-        found = np.empty(len(apart) + len(rest))
-        found[rest] = np.einsum("ij,ij->j", self.inverse, self.inverse)
-        found[apart] = 1 / self.diagonal + _squared(self.link, self.inverse)
-        return found
+        rest = np.einsum("ij,ij->j", self.inverse, self.inverse).astype(np.float64)
+        return np.concatenate([1 / self.diagonal + _squared(self.link, self.inverse), rest])
 
     def quadratic(self, rows: csr_matrix) -> FloatArray:
         """x' A^-1 x of each row x, shape (n_rows,)."""
-        columns = rows.tocsc()
-        away = columns[:, self.split.apart].tocsr()
-        left = (columns[:, self.split.rest].tocsr() - away @ self.link).tocsr()
+        away, rest = _parted(rows, len(self.diagonal))
+        left = (rest - away @ self.link).tocsr()
         found: FloatArray = _squared(left, self.inverse) + away.multiply(away) @ (1 / self.diagonal)
         return found
+
+    def whole(self) -> NDArray[np.floating]:
+        """F, lower triangular, with F'F = A^-1, shape (p, p)."""
+        apart = len(self.diagonal)
+        found = np.zeros((apart + len(self.inverse),) * 2, dtype=self.inverse.dtype)
+        found[np.arange(apart), np.arange(apart)] = self.diagonal**-0.5
+        found[apart:, :apart] = -(self.link.astype(self.inverse.dtype) @ self.inverse.T).T
+        found[apart:, apart:] = self.inverse
+        return found
+
+
+def _parted(rows: csr_matrix, apart: int) -> tuple[csr_matrix, csr_matrix]:
+    columns = rows.tocsc()
+    return columns[:, :apart].tocsr(), columns[:, apart:].tocsr()
 
 
 def _squared(rows: csr_matrix, inverse: NDArray[np.floating]) -> FloatArray:
@@ -67,13 +66,8 @@ def _squared(rows: csr_matrix, inverse: NDArray[np.floating]) -> FloatArray:
     return found
 
 
-def whole(width: int) -> Split:
-    """Nothing apart: L^-1 of all effects, as a posterior keeps it."""
-    return Split(np.zeros(0, dtype=np.int64), np.arange(width))
-
-
-def split(rows: csr_matrix, groups: Groups) -> Split:
-    """Choose columns that touch different products, those that touch fewest first."""
+def apart_first(rows: csr_matrix, groups: Groups) -> tuple[IntArray, int]:
+    """An order of the columns, and how many of its first ones touch different products: those of fewest come first."""
     n_products = len(groups.extra_var)
     product = groups.product[groups.item]
     pattern = csr_matrix((np.ones(rows.nnz), rows.indices, rows.indptr), shape=rows.shape)
@@ -88,11 +82,25 @@ def split(rows: csr_matrix, groups: Groups) -> Split:
             free[touched] = False
             chosen.append(column)
     apart = np.array(chosen, dtype=np.int64)
-    return Split(apart, np.setdiff1d(np.arange(rows.shape[1]), apart))
+    return np.concatenate([apart, np.setdiff1d(np.arange(rows.shape[1]), apart)]), len(apart)
 
 
-def factorised(rows: csr_matrix, spread: Spread, prior: FloatArray, how: Split, single: bool) -> Factor:
+def distinct(rows: csr_matrix, kind: IntArray) -> tuple[IntArray, IntArray]:
+    """The first of each set of equal columns of one kind, and how many they are; columns of kind 0 stay alone."""
+    columns = rows.tocsc()
+    columns.sort_indices()
+    equal: dict[tuple[int, int, bytes, bytes], list[int]] = {}
+    for at, of in enumerate(kind.tolist()):
+        entries = slice(columns.indptr[at], columns.indptr[at + 1])
+        content = columns.indices[entries].tobytes(), columns.data[entries].tobytes()
+        equal.setdefault((of, 0 if of else at, *content), []).append(at)
+    return np.array([own[0] for own in equal.values()]), np.array([len(own) for own in equal.values()])
+
+
+def factorised(rows: csr_matrix, spread: Spread, prior: FloatArray, apart: int, single: bool) -> Factor:
     """The precision X' V^-1 X + diag(prior), factorised; in double precision where single cannot tell it positive.
+
+    The first `apart` columns must not meet each other.
 
     Raises
     ------
@@ -100,20 +108,18 @@ def factorised(rows: csr_matrix, spread: Spread, prior: FloatArray, how: Split, 
         If the matrix is not positive definite.
     """
     every, scale = spread.stacked(rows)
-    columns = every.tocsc()
-    rest = columns[:, how.rest].tocsr()
+    away, rest = _parted(every, apart)
     weighted = rest.multiply(scale[:, None]).tocsr()
     inner = rest.T @ weighted
-    diagonal, link = np.zeros(0), csr_matrix((0, len(how.rest)))
-    if len(how.apart):
-        away = columns[:, how.apart]
-        diagonal = np.asarray(away.multiply(away).T @ scale).ravel() + prior[how.apart]
+    diagonal, link = np.zeros(0), csr_matrix((0, rest.shape[1]))
+    if apart:
+        diagonal = np.asarray(away.multiply(away).T @ scale).ravel() + prior[:apart]
         meeting = (away.T @ weighted).tocsr()
         link = (diags_array(1 / diagonal) @ meeting).tocsr()
         inner = inner - meeting.T @ link
     precision = inner.toarray()
-    precision[np.diag_indices_from(precision)] += prior[how.rest]
-    return Factor(how, diagonal, link, _inverse_factor(precision, single))
+    precision[np.diag_indices_from(precision)] += prior[apart:]
+    return Factor(diagonal, link, _inverse_factor(precision, single))
 
 
 def _inverse_factor(precision: FloatArray, single: bool) -> NDArray[np.floating]:

@@ -8,9 +8,19 @@ from scipy.sparse import csr_matrix
 from models.estimate.blocks import BLOCKS, Facts, Layout, design
 from models.estimate.fit.prices_items import Groups
 from models.estimate.fit.prices_levels import TAG_BLOCKS, chosen
-from models.estimate.fit.prices_ridge import Problem, Variances, ahead, learned, posterior_of, residuals, solve, start
+from models.estimate.fit.prices_ridge import (
+    Problem,
+    Variances,
+    ahead,
+    learned,
+    merged,
+    posterior_of,
+    residuals,
+    solve,
+    start,
+)
 from models.estimate.fit.prices_sample import variance_rows
-from models.estimate.fit.prices_solver import split
+from models.estimate.fit.prices_solver import apart_first
 from models.estimate.sparse_rows import SparseRows
 from models.estimate.tags import (
     GOOD_SD,
@@ -75,14 +85,13 @@ def fit_tags(facts: Facts, own: Claims) -> TagModel:
     own : Claims
         Their tags, all believable, and prices.
     """
-    layout = chosen(facts, TAG_BLOCKS, ("intercept",))
-    problem = _problem(facts, own.tag, layout)
+    problem, layout = _problem(facts, own.tag)
     sample = variance_rows(np.arange(len(own.tag)))
     if sample is None:
         problem, variances, wrong = _rounds(problem, own, start(problem), WRONG_SHARE, _ROUNDS)
     else:
         few = facts.take(sample)
-        learner = _problem(few, own.tag[sample], chosen(few, TAG_BLOCKS, ("intercept",)))
+        learner, _ = _problem(few, own.tag[sample])
         _, variances, wrong = _rounds(learner, own.take(sample), start(learner), WRONG_SHARE, _ROUNDS)
         problem, _, _ = _rounds(problem, own, variances, wrong, 1)
     return TagModel(posterior_of(problem, solve(problem, variances), layout), wrong, len(own.tag))
@@ -92,17 +101,16 @@ def _rounds(
     problem: Problem, own: Claims, variances: Variances, wrong: float, rounds: int
 ) -> tuple[Problem, Variances, float]:
     """So many rounds: which tags are good, then the variances; a row's weight is P that its tag is good."""
-    nothing, path = np.zeros(len(problem.outcome)), [variances]
-    how = split(problem.rows, problem.groups)
+    nothing, path, small = np.zeros(len(problem.outcome)), [variances], merged(problem)
     for _ in range(rounds):
-        solved = solve(problem, path[-1], how)
-        deviation, _, _ = residuals(problem, solved)
+        solved = solve(small, path[-1])
+        deviation, _, _ = residuals(small, solved)
         var = np.full(len(nothing), solved.variances.noise + GOOD_SD**2)
         good = good_probability(deviation, nothing, var, wrong, own.likelier(own.tag - deviation, var))
         wrong = max(WRONG_SHARE, (float(np.sum(1 - good)) + WRONG_SHARE * _SHARE_WORTH) / (len(good) + _SHARE_WORTH))
-        problem = replace(problem, row_factor=1 / np.maximum(good, 1e-6))
-        path = [*path[-2:], learned(problem, solved)]
-    return problem, ahead(*path) if rounds > 2 else path[-1], wrong
+        small = replace(small, row_factor=1 / np.maximum(good, 1e-6))
+        path = [*path[-2:], learned(small, solved)]
+    return replace(problem, row_factor=small.row_factor), ahead(*path) if rounds > 2 else path[-1], wrong
 
 
 def remembered(model: TagModel, facts: Facts, own: Claims) -> tuple[FloatArray, FloatArray]:
@@ -126,20 +134,25 @@ def as_csr(rows: SparseRows) -> csr_matrix:
     return csr_matrix((rows.value, rows.column, rows.start), shape=(len(rows), rows.width))
 
 
-def _problem(facts: Facts, outcome: FloatArray, layout: Layout) -> Problem:
-    rows = design(layout, facts)
+def _problem(facts: Facts, outcome: FloatArray) -> tuple[Problem, Layout]:
+    alone = np.arange(len(facts))
+    layout, groups = chosen(facts, TAG_BLOCKS, ("intercept",)), Groups(alone, alone, np.zeros(len(facts)))
+    rows = as_csr(design(layout, facts))
+    order, apart = apart_first(rows, groups)
+    layout = layout.take(order)
     scale = np.full(len(BLOCKS), _LEVEL_SD)
     scale[BLOCKS.index("words")] = _WORD_SD
     scale[BLOCKS.index("brand and sub")] = _PAIR_SD
-    alone = np.arange(len(rows))
-    return Problem(
-        rows=as_csr(rows),
+    problem = Problem(
+        rows=rows[:, order],
         outcome=outcome,
-        groups=Groups(alone, alone, np.zeros(len(rows))),
+        groups=groups,
         block=layout.block,
         fixed=np.zeros(layout.width),
         scale=scale,
         noise_sd=_NOISE_SD,
         item_sd=0.0,
-        row_factor=np.ones(len(rows)),
+        row_factor=np.ones(len(facts)),
+        apart=apart,
     )
+    return problem, layout
