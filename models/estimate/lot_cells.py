@@ -15,7 +15,8 @@ from models.estimate.tags import PRICE_SLOPE
 from models.estimate.unseen import unseen_levels
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
 
-LOTS_A_WEEK = 2.0  # so many purchases share the week that stands in for them: it shows half of their variance
+LOTS_A_WEEK = 2.0  # at least so many purchases share the week that stands in for them: it shows half of their variance
+SALES_A_LOT = 30.0  # of one purchase in its week; a busier week holds more purchases.  Both: common practice, no source
 UNNAMED_LOT_SD = 0.20  # declared, where not even weeks could tell
 LOT_KIND = "lot"
 DRIFT_KINDS = ("drift", "drift by top")
@@ -119,8 +120,11 @@ def lot_var(model: PriceModel) -> float:
     """Variance of what hits a whole lot: learned from named lots, else from the weeks that stand in for them."""
     if model.lots_named:
         return model.posterior.block_unseen("lot")
-    learned = LOTS_A_WEEK * model.posterior.block_unseen("week")
-    return learned if model.posterior.layout.levels("week") else max(UNNAMED_LOT_SD**2, learned)
+    weeks = len(model.posterior.layout.levels("week"))
+    learned = model.posterior.block_unseen("week")
+    if not weeks:
+        return max(UNNAMED_LOT_SD**2, LOTS_A_WEEK * learned)
+    return max(LOTS_A_WEEK, model.sales_used / weeks / SALES_A_LOT) * learned
 
 
 def price_slope(model: PriceModel) -> float:

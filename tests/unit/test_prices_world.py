@@ -96,6 +96,13 @@ def test_weeks_of_listing_stand_in_for_lots_without_a_name():
     assert found[1] > 0.3
 
 
+def test_a_busy_week_stands_in_for_more_than_two_purchases():
+    sales = World(Shape(n_sales=300, lot_sd=0.3, bulk=False)).history()
+    _, model = fit(replace(sales, lot=texts([""] * len(sales))))
+    busy = replace(model, sales_used=model.sales_used * 100)
+    assert lot_var(busy) > 3 * lot_var(model)
+
+
 def test_products_without_a_tag_are_not_taken_for_evenly_priced_ones():
     """Their own effects, widened by the unknown tag, swallow most of a single sale's noise."""
     _, model = fit(World(Shape(n_sales=1200, no_tags=0.3)).history())
