@@ -3,9 +3,10 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
-from models.services.answer_words import heading, payback_words, to_bid_words, two_ceilings
+from models.services.answer_words import payback_words, steps_words, to_bid_words, two_ceilings
 from models.values.changed import category_of
 from models.values.fields import Declared, Unit
+from models.values.setting_names import heading
 from models.values.settings import REGISTRY
 
 ASSUMED_TOLD = 2
@@ -22,6 +23,8 @@ def decision_parts(document: Told, amount: Amount) -> Iterator[tuple[str, str]]:
     if left and left["steps"]:
         steps = f"{left['steps']:,} bid steps" if left["steps"] > 1 else "1 bid step"
         yield ("Steps left", f"{steps} above the bid that stands; one adds {amount(left['next_step_cash'])}.")
+    elif none_left := steps_words(document["bid_ceiling"], document.get("lot", {}).get("current_bid"), amount):
+        yield ("Steps left", none_left)
     change = document["bid_ceiling"].get("what_would_change")
     if change:
         yield ("To bid", f"one of these alone would make it a bid: {_changes(change, amount)}.")

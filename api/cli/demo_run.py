@@ -9,14 +9,13 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-import typer
-
 from api.cli.caution_lines import standing_caution_lines
 from api.cli.demo_files import HISTORY, MANIFESTS, SETTINGS
 from api.cli.own_api import Api
 from api.cli.own_environment import separate_environment
 from api.cli.own_serve import own_serve
 from api.cli.progress import shown_progress
+from api.cli.say import say
 from api.cli.summary import summary
 from api.cli.token import token_secret
 from models.values.errors import Conflict
@@ -29,16 +28,16 @@ FINAL = ("done", "failed", "cancelled")
 
 def run_demo(files: Path, data: Path | None) -> dict[str, Any]:
     """The tidy manifest's evaluation, after telling all three on stdout."""
-    typer.echo("An invented shop, three years of its sales, and three lots on offer.\n")
+    say("An invented shop, three years of its sales, and three lots on offer.\n")
     with _folder(data) as folder, own_serve(folder) as address:
         api = Api(address, token_secret(separate_environment(folder), "demo"))
         api.put("/settings", tomllib.loads((files / SETTINGS).read_text(encoding="utf-8")))
         _teach(api, files / HISTORY)
         evaluations = _evaluations(api, [files / name for name in MANIFESTS])
     for one in evaluations:
-        typer.echo("\n".join(summary(one)))
-    typer.echo("\n".join(standing_caution_lines()))
-    typer.echo(f"\n{_next(data)}")
+        say("\n".join(summary(one)))
+    say("\n".join(standing_caution_lines()))
+    say(f"\n{_next(data)}")
     return evaluations[0]
 
 
@@ -63,7 +62,7 @@ def _teach(api: Api, history: Path) -> None:
         made = api.upload("/sales/imports", "file", history)
         _wait_for(api, [made["job"]["id"]], f"Reading {history.name}")
         found = _require_ready(api.get(f"/sales/imports/{made['import']['id']}"))["file"]
-        typer.echo(f"Read {found['kept']:,} sales and listings, set {found['set_aside']} rows aside.")
+        say(f"Read {found['kept']:,} sales and listings, set {found['set_aside']} rows aside.")
     training = [job["id"] for job in api.get("/jobs")["items"] if job["kind"] == "train_model"]
     _wait_for(api, training[:1], "Learning prices, time to sell and effort")
     newest = api.get("/model-versions")["items"]
@@ -71,7 +70,7 @@ def _teach(api: Api, history: Path) -> None:
         made = api.post("/trainings", {"as_of": DAY, "seed": SEED})
         _wait_for(api, [made["job"]["id"]], "Learning as of the demo's day")
         newest = [api.post(f"/model-versions/{made['training']['number']}/activate", {})]
-    typer.echo(f"Learned from {newest[0]['sales_used']:,} sales.\n")
+    say(f"Learned from {newest[0]['sales_used']:,} sales.\n")
 
 
 def _evaluations(api: Api, manifests: Sequence[Path]) -> list[dict[str, Any]]:

@@ -11,6 +11,7 @@ from api.cli.caution_lines import standing_caution_lines
 from api.cli.named_columns import Pairs, unused
 from api.cli.own_files import read_manifest, read_map, read_sales, read_settings
 from api.cli.progress import Report, shown_progress
+from api.cli.say import say
 from api.cli.summary import summary
 from models.appraisal.appraise import appraise
 from models.appraisal.model import Model
@@ -40,7 +41,7 @@ def evaluations(wish: Wish) -> tuple[Answer, ...]:
         answer = _answer(wish, basis, path)
         answers.append(answer)
         _tell(answer)
-    typer.echo("\n".join(standing_caution_lines()))
+    say("\n".join(standing_caution_lines()))
     _tell_unused(basis, answers)
     return tuple(answers)
 
@@ -90,4 +91,4 @@ def _tell(answer: Answer) -> None:
     if answer.error:
         typer.echo(f"lotwright: {answer.error}", err=True)
         return
-    typer.echo("\n".join(summary(answer.document)))
+    say("\n".join(summary(answer.document)))

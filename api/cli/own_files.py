@@ -6,8 +6,10 @@ from pathlib import Path
 
 from api.cli.named_columns import PRICE_BASIS, Named, Pairs
 from models.intake.confined import read_history_confined, read_manifest_confined
+from models.intake.future_days import without_future_days
 from models.intake.history import ReadHistory
 from models.intake.manifest import ReadManifest
+from models.services.clock import machine_date
 from models.values.errors import NeedsColumns, Rejected
 from models.values.given import Given, read_given
 from models.values.lines import LINE_COLUMNS
@@ -48,9 +50,10 @@ def read_sales(path: Path, pairs: Pairs, currency: str) -> ReadHistory:
     data = path.read_bytes()
     named = Named(pairs, (*SALES_COLUMNS, PRICE_BASIS))
     try:
-        return named.read(lambda mapping: read_history_confined(data, path.name, mapping, currency))
+        read = named.read(lambda mapping: read_history_confined(data, path.name, mapping, currency))
     except Rejected as error:
         raise _of_file(path, error) from error
+    return without_future_days(read, machine_date())
 
 
 def read_manifest(path: Path, pairs: Pairs, currency: str) -> ReadManifest:

@@ -7,6 +7,8 @@ from typing import Any
 
 from api.cli.caution_lines import WIDTH, own_caution_lines
 from api.cli.decision_lines import decision_parts
+from models.services.answer_words import backlog_words, fixed_costs_words
+from models.values.cautions import FEW_SALES
 
 RULES = {
     "expected_return": "the return you ask for",
@@ -34,14 +36,14 @@ def summary(document: Mapping[str, Any]) -> list[str]:
 def _heading(document: Mapping[str, Any]) -> str:
     lot = document["lot"]
     problems = document.get("problems", {})
-    aside = f", {problems['set_aside']} rows set aside" if problems.get("set_aside") else ""
+    aside = f", {problems['set_aside']:,} rows set aside" if problems.get("set_aside") else ""
     return f"{lot['name']}: {lot['lines']:,} lines, {lot['units']:,} units{aside}"
 
 
 def _parts(document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     currency = document["lot"]["currency"]
     ceiling = document["bid_ceiling"]
-    yield ("Bid ceiling", _ceiling(ceiling, currency))
+    yield ("Bid ceiling", _ceiling(ceiling, currency, document["model_version"]["sales_used"]))
     yield ("Why", _why(document))
     if document.get("at_ceiling"):
         yield ("If you win", _outcome(document["at_ceiling"], currency))
@@ -60,10 +62,13 @@ def _parts(document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     yield ("Backlog", _backlog(document["backlog"]))
 
 
-def _ceiling(ceiling: Mapping[str, Any], currency: str) -> str:
+def _ceiling(ceiling: Mapping[str, Any], currency: str, sales_used: int) -> str:
     if ceiling["verdict"] == "pass":
         return "pass: do not bid on this lot."
-    return f"{money(ceiling['amount'], currency)}: bid no more than this at the hammer."
+    amount = money(ceiling["amount"], currency)
+    if sales_used < FEW_SALES:
+        return f"{amount}, from declared guesses: your history teaches hardly anything yet. Bid less, start small."
+    return f"{amount}: bid no more than this at the hammer."
 
 
 def _why(document: Mapping[str, Any]) -> str:
@@ -80,6 +85,8 @@ def _why(document: Mapping[str, Any]) -> str:
     standing = lot.get("current_bid")
     if ceiling["verdict"] == "pass" and standing and Decimal(ceiling["unrounded"] or 0) > 0:
         return f"the bid already stands at {money(standing, currency)}. Of your goals, {limits}."
+    if ceiling["verdict"] == "pass" and (costs := fixed_costs_words(document, lambda amount: money(amount, currency))):
+        return costs
     binding = RULES.get(ceiling["binding_rule"], ceiling["binding_rule"])
     return f"{limits}. The lowest counts: {binding}."
 
@@ -117,17 +124,23 @@ def _hours(hours: Mapping[str, Any]) -> str:
 
 def _backlog(backlog: Mapping[str, Any]) -> str:
     before, after = backlog["before"], backlog["after"]
+    if before["weeks_to_clear"] is None and after["weeks_to_clear"] is None:
+        return f"{_waiting('now', before)}; {_waiting('with this lot', after)}. {backlog_words(backlog)}"
     more = backlog.get("extra_weeks")
     extra = f", {more:.1f} weeks more" if more is not None else ""
     return f"{_standing('now', before)}; {_standing('with this lot', after)}{extra}."
 
 
 def _standing(when: str, side: Mapping[str, Any]) -> str:
-    waiting = f"{when} {side['units']:,.0f} units and {side['hours']:.0f} hours"
+    waiting = _waiting(when, side)
     if side["weeks_to_clear"] is None:
         return f"{waiting}, never clear: it grows by {side['grows_hours_per_week']:.1f} hours a week"
     by = f" ({side['clears_on']})" if side.get("clears_on") else ""
     return f"{waiting}, clear in {side['weeks_to_clear']:.1f} weeks{by}"
+
+
+def _waiting(when: str, side: Mapping[str, Any]) -> str:
+    return f"{when} {side['units']:,.0f} units and {side['hours']:.0f} hours"
 
 
 def money(amount: str, currency: str) -> str:

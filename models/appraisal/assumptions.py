@@ -8,15 +8,14 @@ from models.appraisal.judge import read_ceiling
 from models.appraisal.stored import Stored
 from models.appraisal.written import money
 from models.values.changed import with_setting
-from models.values.in_force import Assumption, InForce
-from models.values.settings import Settings
+from models.values.in_force import Assumption, InForce, without_learned
 
 
 def assumption_documents(stored: Stored, held: InForce) -> list[dict[str, Any]]:
     """The contract's assumptions, widest first; `held` names what both ceilings keep as evaluated."""
     settings = held.settings
     now = read_ceiling(stored, settings).amount
-    told = [(_ends(one, stored, settings, now), one) for one in held.assumptions]
+    told = [(_ends(one, stored, held, now), one) for one in held.assumptions]
     told.sort(key=lambda pair: -pair[0].width)
     return [asdict(one) | ends.document(settings.currency) for ends, one in told]
 
@@ -40,14 +39,15 @@ class _Ends:
         return told | {"held": list(self.kept)}
 
 
-def _ends(one: Assumption, stored: Stored, settings: Settings, now: float) -> _Ends:
+def _ends(one: Assumption, stored: Stored, held: InForce, now: float) -> _Ends:
     if one.source == "yours" or one.low is None or one.high is None:
         return _Ends()
+    settings = held.settings
     kept: dict[str, None] = {}
     ceilings = [now] if float(one.low) <= float(one.value) <= float(one.high) else []
     for end in (one.low, one.high):
-        changed = with_setting(settings, one.key, end)
+        changed = without_learned(with_setting(settings, one.key, end), one.key, held)
         read = reread(stored, settings, changed)
-        kept.update(dict.fromkeys(read.held))
+        kept.update(dict.fromkeys(told for told in read.held if told.startswith(f"{one.key}:")))
         ceilings.append(read_ceiling(read.stored, changed).amount)
     return _Ends(tuple(ceilings), tuple(kept))

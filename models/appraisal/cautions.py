@@ -1,39 +1,49 @@
 """What must the seller check before bidding?  The lot's own cautions first, then what is always said."""
 
-import datetime as dt
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
+from models.appraisal.day_cautions import day_cautions
 from models.appraisal.draw import Drawn
 from models.appraisal.judge import Decision
+from models.appraisal.lines_words import listed_too_late, sold_before, unknown_condition
+from models.appraisal.looked_up_words import looked_up_cautions
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
 from models.appraisal.rival_words import rivals_caution
+from models.appraisal.setting_cautions import as_far_as_learned, few_sales_caution, unheard_categories
 from models.decide.costs import selling_costs
 from models.values.cautions import STANDING_CAUTIONS
 from models.values.conditions import UNKNOWN
 from models.values.fields import Unit
 from models.values.problems import Caution
+from models.values.setting_names import heading
 from models.values.settings import REGISTRY
 
 MOST_LEFTOVER = 0.15  # of expected cash
+ALL_LEFTOVER = 0.995  # of it; postage and fees of what sells can leave less than the leftovers alone bring
+LEFTOVER = "selling.leftover_share"
 MOST_BLANK = 0.5  # of sold rows; above it a column teaches little
-OLD_DAYS = 60  # a history that ended so long ago is told as old
 
 
 def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> list[dict[str, Any]]:
     """All cautions in the contract's form; `line` only where one line is meant."""
     of_lines = sorted(lot.prices.cautions, key=lambda one: (one.line is not None, one.line or 0))
+    asked = looked_up_cautions(lot.doubts, lot.lines, question.held.settings.currency)
     told = (
-        *_of_rivals(question, decision),
+        *(replace(one, line=None) for one in asked),  # of the whole lot: one slip would move its ceiling
+        *few_sales_caution(lot),
+        *_of_rivals(question, lot, decision),
         *question.cautions,
         *_of_settings(question),
+        *unheard_categories(question, lot),
         *of_lines,
         *lot.tempo.cautions,
         *_of_history(lot),
-        *_of_days(question, lot.known_until),
+        *day_cautions(question, lot.known_until),
         *_of_lot(lot),
         *_of_leftover(question, drawn, decision),
         *STANDING_CAUTIONS,
@@ -46,11 +56,13 @@ def _told(caution: Caution) -> dict[str, Any]:
     return line | {"what": caution.what, "check": caution.check}
 
 
-def _of_rivals(question: Question, decision: Decision) -> Iterator[Caution]:
+def _of_rivals(question: Question, lot: Prepared, decision: Decision) -> Iterator[Caution]:
     """Only a lot that may be bid for can be won."""
     if decision.at_ceiling is not None:
         settings = question.held.settings
-        yield rivals_caution(settings.rivals_count, settings.buying.bidding, decision.at_ceiling.chance_of_cash_loss)
+        loss, shaded = decision.at_ceiling.chance_of_cash_loss, 1.0 - decision.shade
+        told = rivals_caution(settings.rivals_count, settings.buying.bidding, loss, shaded)
+        yield as_far_as_learned(told, lot)
 
 
 def _of_settings(question: Question) -> Iterator[Caution]:
@@ -63,84 +75,53 @@ def _of_settings(question: Question) -> Iterator[Caution]:
     ]
     if currency != "USD" and silent:
         yield Caution(
-            f"The currency is {currency}: no usual amounts are known in it, so these count as 0: {', '.join(silent)}.",
-            "Give your own freight, fees, packing, postage and hourly pay; the ceiling is too high without them.",
+            f"The currency is {currency}: no usual amounts are known in it, so these count as 0: "
+            f"{'; '.join(map(heading, silent))}.",
+            f"Give your own {'amount' if len(silent) == 1 else 'amounts'} where it is not 0; the ceiling is too high "
+            "without.",
         )
 
 
 def _of_lot(lot: Prepared) -> Iterator[Caution]:
+    total = len(lot.lines)
     unknown = int((lot.lines.condition == UNKNOWN).sum())
     if unknown:
-        yield Caution(
-            f"Without a condition that we know: {unknown} of {len(lot.lines)} lines. They count as untested goods.",
-            "Look at the photos, or ask the seller what condition these lines are in.",
-        )
+        yield unknown_condition(unknown, total)
     late = int((lot.times.window <= 0).sum())
     if late:
-        yield Caution(
-            f"{late} of {len(lot.lines)} lines would be listed after the horizon ends: they count as left over.",
-            "Check your listing hours and what already waits.",
-        )
-    own = int(np.sum(lot.prices.basis == "own_item"))
-    yield Caution(
-        f"{own} of {len(lot.lines)} lines are items you have sold before; the others rest on goods like them.",
-        "Look up sold prices of the dearest lines you have never sold.",
-    )
+        yield listed_too_late(late, total)
+    yield sold_before(int(np.sum(lot.prices.basis == "own_item")), total)
 
 
 def _of_leftover(question: Question, drawn: Drawn, decision: Decision) -> Iterator[Caution]:
     """How much of the money would come from goods that are not sold in time: an assumed share of their price."""
     total = drawn.components
     costs = selling_costs(question.held.settings, total.rows)
-    leftover = costs.net_share * costs.leftover_share
-    worth = float((leftover @ total.leftover_worth).mean()) * decision.shade
+    share = total.leftover_share(costs)
+    price_part = decision.shade * float((costs.net_share * share) @ total.leftover_worth.mean(axis=1))
+    worth = price_part - float((costs.order_costs * share) @ total.leftover_units.mean(axis=1))
     cash = float(decision.draws.cash.mean())
     if cash > 0 and worth > MOST_LEFTOVER * cash:
+        part = f"About {worth / cash:.0%}" if worth < ALL_LEFTOVER * cash else "All"
         yield Caution(
-            f"About {worth / cash:.0%} of what this lot may bring is leftover value of units that are not listed or"
-            " do not sell in time: an assumed share of their price.",
-            "Be sure that you can get rid of them at that, or set selling.leftover_share lower.",
+            f"{part} of what this lot may bring is leftover value of units that are not listed or do not sell in"
+            " time: an assumed share of their price.",
+            f"Be sure that you can get rid of them at that, or lower this setting: {heading(LEFTOVER)}.",
         )
 
 
 _BLANK = {
-    "condition": "how much less used goods fetch is then assumed, not learned",
-    "category": "goods of different kinds are then judged alike",
-    "sold_on": "how the market moves is then not seen",
+    "condition": ("the condition", "how much less used goods fetch is then assumed, not learned"),
+    "category": ("the category", "goods of different kinds are then judged alike"),
+    "sold_on": ("the day of sale", "how the market moves is then not seen"),
 }  # tags are told of by the prices themselves
 
 
 def _of_history(lot: Prepared) -> Iterator[Caution]:
-    for column, meaning in _BLANK.items():
+    for column, (name, meaning) in _BLANK.items():
         share = lot.blanks[column]
         if share > MOST_BLANK:
             yield Caution(
-                f"{share:.0%} of your sold rows leave {column} blank: {meaning}.",
-                f"Add {column} to your sold history and learn again, or bid lower.",
+                f"{share:.0%} of your sold rows leave {name} blank: {meaning}.",
+                f"Add {name} to your sold history and learn again, or bid lower.",
             )
-
-
-def _of_days(question: Question, known_until: dt.date) -> Iterator[Caution]:
-    """Days that do not fit together: a history too old or too new, a close or an arrival in the past."""
-    terms, as_of = question.held.settings.lot, question.as_of
-    old = (as_of - known_until).days
-    if old > OLD_DAYS:
-        yield Caution(
-            f"Your sold history ends on {known_until.isoformat()}, {old} days before this answer; prices may move.",
-            "Upload your newer sales and learn again.",
-        )
-    if old < 0:
-        yield Caution(
-            f"This answer is for {as_of.isoformat()}, but rests on sales up to {known_until.isoformat()}.",
-            "Check the day you asked for.",
-        )
-    if terms.closes_at is not None and terms.closes_at.date() < as_of - dt.timedelta(days=1):
-        yield Caution(
-            f"Bidding is given as ended on {terms.closes_at.date().isoformat()}, before this answer's day.",
-            "Check the closing time.",
-        )
-    if terms.arrives_on is not None and terms.arrives_on < as_of:
-        yield Caution(
-            f"The arrival is given as {terms.arrives_on.isoformat()}, before this answer's day; it counts as today.",
-            "Check the day of arrival.",
-        )

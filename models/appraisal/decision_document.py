@@ -4,6 +4,7 @@ from dataclasses import asdict
 from typing import Any
 
 from models.appraisal.cash_document import curve_document, payback_document, told_weeks
+from models.appraisal.in_the_way import in_the_way
 from models.appraisal.judge import HOUR_DIGITS, Decision
 from models.appraisal.stored import Stored
 from models.appraisal.what_would_change import what_would_change
@@ -23,7 +24,10 @@ def decision_document(stored: Stored, decision: Decision, settings: Settings) ->
     at, weeks = decision.at_ceiling, told_weeks(stored, decision)
     told: dict[str, Any] = {
         "bid_ceiling": _ceiling(decision.ceiling, settings, decision.shade)
-        | {"what_would_change": what_would_change(stored, settings, decision)},
+        | {
+            "in_the_way": in_the_way(decision.ceiling, settings),
+            "what_would_change": what_would_change(stored, settings, decision),
+        },
         "at_ceiling": None if at is None else _figures(at, currency),
         "cash_proceeds": _spread(decision.draws.cash, currency),
         "proceeds_after_pay": _spread(decision.draws.after_pay, currency),

@@ -9,6 +9,7 @@ from models.appraisal.assumptions import assumption_documents
 from models.appraisal.cautions import lot_cautions
 from models.appraisal.decision_document import decision_document
 from models.appraisal.draw import Drawn
+from models.appraisal.in_the_way import way_cautions
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
@@ -21,17 +22,18 @@ from models.values.money import whole_minor
 
 def document(question: Question, lot: Prepared, drawn: Drawn, stored: Stored, decision: Decision) -> dict[str, Any]:
     """The evaluation without the ids, numbers and times that a store or a command adds."""
+    told = decision_document(stored, decision, question.held.settings)
     return {
         "lot": _lot(question, lot),
         "as_of": question.as_of.isoformat(),
         "seed": question.seed,
-        **decision_document(stored, decision, question.held.settings),
+        **told,
         "resale": _resale(lot, question.held.settings.currency),
         "assumptions": assumption_documents(stored, question.held),
         "explain": _explain(lot),
         "actions": _actions(drawn),
         "research_first": _research(lot),
-        "cautions": lot_cautions(question, lot, drawn, decision),
+        "cautions": [*way_cautions(told["bid_ceiling"]), *lot_cautions(question, lot, drawn, decision)],
         "problems": asdict(question.problems) | {"items": [asdict(one) for one in question.problems.items]},
     }
 
@@ -48,6 +50,8 @@ def _lot(question: Question, lot: Prepared) -> dict[str, Any]:
         "lines": len(lot.lines),
         "units": int(lot.lines.quantity.sum()),
         "tag_total": money(float(np.nansum(lot.lines.quantity * lot.lines.tag_each)), currency),
+        "tag_total_used": money(float(np.nansum(lot.lines.quantity * lot.prices.tag_used)), currency),
+        "tags_ignored": int((np.isfinite(lot.lines.tag_each) & ~np.isfinite(lot.prices.tag_used)).sum()),
     }
 
 

@@ -10,13 +10,19 @@ from models.values.settings import Settings
 
 _ACTIONS = "which lines are listed, bundled or skipped"
 _PACKS = "how many units a pack holds"
+_LEFT = "of which lines the leftovers bring anything"
 _TIME = "when each line is listed and how soon it sells"
 _STRAY = "how far the true minutes may lie from these"
 _LUCK = "how far the true share may lie from this"
 _COSTS = (
-    "fee_share", "fixed_fee", "advertising_share", "packing", "postage_each", "refund_share", "refund_loss_share",
-    "leftover_share",
-)  # fmt: skip
+    "fee_share",
+    "fixed_fee",
+    "advertising_share",
+    "packing",
+    "postage_each",
+    "refund_share",
+    "refund_loss_share",
+)
 _KEPT: dict[str, tuple[str, ...]] = {
     "goals.hourly_pay": (_ACTIONS,),
     "goals.yearly_cost_of_cash": (_ACTIONS, _TIME),
@@ -32,8 +38,9 @@ _KEPT: dict[str, tuple[str, ...]] = {
     "backlog.hours_per_week": (_TIME,),
     "backlog.waiting_units": (_TIME,),
     "backlog.weekly_intake_units": (_TIME,),
+    "selling.leftover_share": (_ACTIONS,),
     "selling.bundle_discount": (_ACTIONS, _PACKS),
-} | {f"selling.{cost}": (_ACTIONS,) for cost in _COSTS}
+} | {f"selling.{cost}": (_ACTIONS, _LEFT) for cost in _COSTS}
 _NOT_APPLIED = {
     "lot.closes_at": "the day of payment stays",
     "goals.horizon_weeks": "what is sold and what is left over by the former horizon stays",

@@ -3,6 +3,7 @@
 An evaluation and every later reading of it under other terms go through here, so that they cannot differ.
 """
 
+import datetime as dt
 import math
 from dataclasses import dataclass, replace
 
@@ -86,11 +87,12 @@ def printed_hours(total: Components) -> float:
 
 def read_backlog(stored: Stored, settings: Settings, weeks: int | None = None) -> BacklogEffect:
     """The backlog before and after; its projection runs to the horizon, or for some `weeks`."""
-    arrives = (arrives_on(settings, stored.as_of) - stored.as_of).days
+    paid = stored.as_of + dt.timedelta(days=stored.paid)
+    arrives = (arrives_on(settings, stored.as_of, paid) - stored.as_of).days
     joining = Joining(
         units=stored.listed_units,
         hours=np.asarray(stored.components.minutes_listing / 60.0),
-        weeks=max(0, arrives) / 7.0,
+        weeks=arrives / 7.0,
     )
     shown = math.ceil(settings.goals.horizon_weeks) if weeks is None else weeks
     learned = stored.unit_minutes

@@ -7,6 +7,7 @@ from typing import Any
 
 from models.appraisal.draw import Drawn
 from models.appraisal.judge import Decision
+from models.appraisal.looked_up_words import looked_up_cautions
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
 from models.appraisal.slim import slim
@@ -20,7 +21,8 @@ from models.values.problems import Caution
 
 def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> tuple[dict[str, Any], ...]:
     """All lines, in the manifest's order."""
-    cautions = _by_line((*question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
+    asked = looked_up_cautions(lot.doubts, lot.lines, question.held.settings.currency)
+    cautions = _by_line((*asked, *question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
     shade, pay = decision.shade, question.held.settings.goals.hourly_pay
     proceeds = drawn.lines.cash(shade), drawn.lines.after_pay(shade, pay)
     made = []

@@ -31,6 +31,7 @@ class Model:
     sales_used: int  # sold rows with a usable price
     blanks: Mapping[str, float]  # share of sold rows that leave a telling column blank
     fingerprint: str  # of the sales it was fitted on
+    categories: tuple[str, ...] | None = None  # that the history files sales under, plain paths; None: kept without
 
     def to_bytes(self) -> bytes:
         """Plain arrays, no pickle."""
@@ -51,6 +52,7 @@ class Model:
             "sales_used": self.sales_used,
             "blanks": dict(self.blanks),
             "fingerprint": self.fingerprint,
+            "categories": self.categories,
         }
 
     @staticmethod
@@ -62,10 +64,12 @@ class Model:
             return {key.removeprefix(name + "/"): array for key, array in arrays.items() if key.startswith(name + "/")}
 
         facts = json.loads(str(arrays["facts"]))
+        paths = facts.pop("categories", None)
         return Model(
             book=ProductBook(**part("book")),
             prices=price_model.from_arrays(part("prices")),
             tempo=TempoModel.from_arrays(part("tempo")),
             effort=EffortModel.from_arrays(part("effort")),
+            categories=None if paths is None else tuple(paths),
             **facts | {"known_until": np.datetime64(facts["known_until"], "D")},
         )

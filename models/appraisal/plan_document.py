@@ -10,6 +10,7 @@ from models.appraisal.plan_lots import LotRead, PlanTerms
 from models.appraisal.plan_words import reason_of, reason_to_pass
 from models.appraisal.written import money
 from models.decide.plan import Plan, PlanFigures
+from models.values.money import in_words
 from models.values.problems import Caution
 
 DIGITS = 6
@@ -95,7 +96,7 @@ def _goals(at: PlanFigures, terms: PlanTerms) -> dict[str, Any]:
 def _cautions(chosen: Sequence[LotRead], plan: Plan, currency: str) -> Iterator[Caution]:
     if plan.gap > 0:
         yield Caution(
-            f"Not every choice of so many lots was tried: another may earn up to {money(plan.gap, currency)} more.",
+            f"Not every choice of so many lots was tried: another may earn up to {in_words(plan.gap, currency)} more.",
             "Leave out lots that you would not bid for anyway.",
         )
     if len(chosen) > 1:

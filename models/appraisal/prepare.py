@@ -5,7 +5,7 @@ Lines are put into an order of their own content first, so that the order of the
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,6 +17,7 @@ from models.decide.actions import NOT_CHOSEN, Action
 from models.decide.never import never_lines
 from models.estimate.effort import LineMinutes, line_minutes
 from models.estimate.looked_up import with_looked_up
+from models.estimate.looked_up_doubt import PriceDoubt, believed, doubted
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_prices import price_lot
 from models.estimate.products import Matched, item_name, match
@@ -38,6 +39,7 @@ class Prepared:
     keys: TextArray  # (n,), what a line is; repeated lines numbered apart
     matched: Matched
     prices: LotPrices
+    doubts: tuple[PriceDoubt, ...]  # of what the seller looked up
     tempo: LotTempo
     days_to_sell: FloatArray  # (n,), from listing, NaN for never
     minutes: LineMinutes
@@ -46,6 +48,8 @@ class Prepared:
     chosen: IntArray  # (n,), `Action` codes of the seller's own choice, -1 where there is none
     unit_minutes: float  # mean minutes to list a unit of what waits
     known_until: dt.date  # the end of what the history knows
+    sales_used: int  # sold rows that prices were learned from
+    categories: tuple[str, ...] | None  # that the history files sales under, plain paths; None: not known
     blanks: Mapping[str, float]  # share of its sold rows that leave a telling column blank
 
 
@@ -62,13 +66,15 @@ def prepare(question: Question, model: Model) -> Prepared:
 
     # Prices drift until the day of sale, which depends on the pace, which reads the price level: one round settles it.
     now = price_lot(lines, matched, model.prices, np.full(len(lines), gap))
-    near = with_looked_up(now, now, question.looked_up)
+    doubts = doubted(now, question.looked_up)
+    looked_up = believed(question.looked_up, doubts)
+    near = with_looked_up(now, now, looked_up)
     worth = Worth(matched.product, _value(near, lines), minutes.listing)
     times = timeline(settings, question.as_of, paid, worth, unit_minutes)
     tempo = of_one_lot(pace_lot(lines, matched, model.tempo, settings.selling_for, near.unit_price.mean), near.lot_key)
     tempo = in_season(tempo, day(question.as_of) + times.listed.astype("timedelta64[D]"), times.window)
     selling_days = days_to_sell(tempo, NEVER_DAYS)
-    asked = now if question.looked_up else None  # without looked-up prices a long lot need not be held twice
+    asked = now if looked_up else None  # without looked-up prices a long lot need not be held twice
     del now, near
     ahead = gap + times.listed + np.minimum(np.nan_to_num(selling_days, nan=NEVER_DAYS), times.window / 2.0)
     return Prepared(
@@ -76,7 +82,8 @@ def prepare(question: Question, model: Model) -> Prepared:
         lines=lines,
         keys=_keys(lines, matched),
         matched=matched,
-        prices=_priced_ahead(price_lot(lines, matched, model.prices, ahead), asked, question),
+        prices=_priced_ahead(price_lot(lines, matched, model.prices, ahead), asked, looked_up),
+        doubts=doubts,
         tempo=tempo,
         days_to_sell=selling_days,
         minutes=minutes,
@@ -85,12 +92,14 @@ def prepare(question: Question, model: Model) -> Prepared:
         chosen=_chosen(question, lines),
         unit_minutes=unit_minutes,
         known_until=model.known_until.astype(dt.date),
+        sales_used=model.sales_used,
+        categories=model.categories,
         blanks=model.blanks,
     )
 
 
-def _priced_ahead(then: LotPrices, now: LotPrices | None, question: Question) -> LotPrices:
-    return then if now is None else with_looked_up(then, now, question.looked_up)
+def _priced_ahead(then: LotPrices, now: LotPrices | None, looked_up: Mapping[int, Sequence[float]]) -> LotPrices:
+    return then if now is None else with_looked_up(then, now, looked_up)
 
 
 def _content_order(question: Question) -> IntArray:

@@ -1,4 +1,4 @@
-"""What does the ceiling hold for once the lot is WON?  One sentence, worded from the bench's table of auctions.
+"""What does the ceiling hold for once the lot is WON?  A few sentences, worded from the bench's table of auctions.
 
 `lotwright bench --only auctions`, full run at a confidence of .80; lots won that lost cash, rising and sealed:
 .12 to .17 and .19 to .21 among as many equal rivals as told; .20 to .23 and .26 to .37 with more of them, better
@@ -12,7 +12,7 @@ from typing import Final
 from models.values.problems import Caution
 
 _SURE = 0.95  # above it tenths are too coarse
-_TRIED = "In trials that bid up to a chance of 1 in 5 to lose cash"
+_TRIED = "in our trials with bids meant to lose cash 1 time in 5"
 
 
 @dataclass(frozen=True)
@@ -31,30 +31,35 @@ _TRIALS: Final = {
 }
 
 
-def rivals_caution(rivals: float, bidding: str, chance_of_cash_loss: float) -> Caution:
-    """What to expect of a lot won at the ceiling, given the rivals told, the kind of auction and the stated chance."""
+def rivals_caution(rivals: float, bidding: str, chance_of_cash_loss: float, shaded: float) -> Caution:
+    """What to expect of a lot won at the ceiling, given the rivals told and the kind of auction.
+
+    `shaded`: the share of 1 that every price is counted lower by because of them.
+    """
     trials = _TRIALS[bidding]
-    back = f"{trials.when}, expect your cash back {_times(1 - chance_of_cash_loss)}"
+    back = f"{trials.when}, expect your cash back {_times(1 - chance_of_cash_loss)}."
     if rivals == 0:
         return Caution(
-            f"{back}, if nobody else bids who knows these goods as you do: nothing is taken off for rivals. "
-            f"{_TRIED}, {trials.untold} lots won from 3 such bidders lost it.",
+            "This counts on no other bidder who knows these goods as you do: nothing is taken off for rivals. "
+            f"{back} If there are such bidders, you mostly win the lots you overpaid for: {_TRIED}, {trials.untold} "
+            "of the lots won from 3 of them did.",
             "Enter how many serious bidders you expect.",
         )
     return Caution(
-        f"{back}, if {_others(rivals)} these goods no better than you and {_hold(rivals)} back as you do. "
-        f"{_TRIED}, {trials.misjudged} lots won from more or better informed bidders than told, or ones who do not "
-        f"hold back, lost it, and {trials.all_they_expect} of the few won from bidders who pay all that they expect.",
-        "Enter their number, and leave lots that others know better.",
+        f"This counts on {_others(rivals)} these goods no better than you; every price is counted {_lower(shaded)} "
+        f"lower for that. {back} If there are more, or they know more, you mostly win the lots you overpaid for: "
+        f"{_TRIED}, {trials.misjudged} of the lots won did, and {trials.all_they_expect} of the few won from bidders "
+        "who pay all that they expect.",
+        "Enter their real number, and leave lots that others know better.",
     )
 
 
 def _others(rivals: float) -> str:
-    return "about 1 other bids who knows" if rivals == 1 else f"about {rivals:g} others bid who know"
+    return "about 1 other bidder who knows" if rivals == 1 else f"about {rivals:g} other bidders who know"
 
 
-def _hold(rivals: float) -> str:
-    return "holds" if rivals == 1 else "hold"
+def _lower(shaded: float) -> str:
+    return f"{shaded:.0%}" if shaded >= 0.01 else "less than 1%"
 
 
 def _times(chance: float) -> str:

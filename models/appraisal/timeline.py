@@ -37,9 +37,9 @@ def paid_on(settings: Settings, as_of: dt.date, zone: str) -> dt.date:
     return max(as_of, closes.astimezone(ZoneInfo(zone)).date()) if closes else as_of
 
 
-def arrives_on(settings: Settings, as_of: dt.date) -> dt.date:
-    """Day of arrival: as given, else ten days after as_of."""
-    return settings.lot.arrives_on or as_of + dt.timedelta(days=ARRIVAL_DAYS)
+def arrives_on(settings: Settings, as_of: dt.date, paid: dt.date) -> dt.date:
+    """Day of arrival: as given, else ten days after as_of; never before the day of payment, which ends the bidding."""
+    return max(settings.lot.arrives_on or as_of + dt.timedelta(days=ARRIVAL_DAYS), paid)
 
 
 def hours_ahead(settings: Settings, unit_minutes: float, weeks: float) -> float:
@@ -60,10 +60,10 @@ class Worth:
 
 def timeline(settings: Settings, as_of: dt.date, paid: dt.date, worth: Worth, unit_minutes: float) -> Timeline:
     """Place every line in the listing queue; lines of one product are listed together."""
-    arrives = float((arrives_on(settings, as_of) - as_of).days)
-    ahead = hours_ahead(settings, unit_minutes, max(0.0, arrives) / 7.0)
+    arrives = float((arrives_on(settings, as_of, paid) - as_of).days)
+    ahead = hours_ahead(settings, unit_minutes, arrives / 7.0)
     before = _hours_before(worth)
-    listed = max(0.0, arrives) + 7.0 * (ahead + before) / settings.backlog.hours_per_week
+    listed = arrives + 7.0 * (ahead + before) / settings.backlog.hours_per_week
     pays = float((paid - as_of).days)
     return Timeline(pays, arrives, pays + 7.0 * settings.goals.horizon_weeks, listed)
 

@@ -11,6 +11,7 @@ from models.estimate.fit.prices import fit_prices
 from models.estimate.fit.tempo import fit_tempo
 from models.estimate.products import build_book
 from models.values.arrays import day
+from models.values.categories import plain_path
 from models.values.sales import Sales
 
 Progress = Callable[[float, str], None]
@@ -39,4 +40,5 @@ def fit(sales: Sales, as_of: dt.date, currency: str, progress: Progress) -> Mode
         sales_used=prices.sales_used,
         blanks=blanks_of(known),
         fingerprint=fingerprint(known),
+        categories=tuple(sorted({plain_path(text) for text in set(known.category.tolist())} - {""})),
     )

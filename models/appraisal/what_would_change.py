@@ -10,14 +10,14 @@ from typing import Any, Literal
 
 import numpy as np
 
+from models.appraisal.held import reread
 from models.appraisal.judge import Decision, read_backlog
 from models.appraisal.stored import Stored
 from models.appraisal.written import setting_text
-from models.decide.ceiling import LotDraws, bid_ceiling, less_pay
+from models.decide.ceiling import LotDraws, bid_ceiling
 from models.decide.room import Room, room
 from models.decide.terms import cash_out, next_step
-from models.values.arrays import FloatArray
-from models.values.changed import value_of
+from models.values.changed import value_of, with_setting
 from models.values.settings import REGISTRY, Settings
 
 MOST_TOLD = 5
@@ -30,12 +30,12 @@ class Lever:
     key: str
     way: Literal["less", "more"]
     grain: float
+    least: float | None = None  # beyond which it makes no sense; None: what is legal
 
 
 LEVERS = (
     Lever("goals.return_on_cash", "less", 0.001),
     Lever("goals.confidence", "less", 0.001),
-    Lever("goals.hourly_pay", "less", 1.0),
     Lever("goals.loss_limit", "more", 1.0),
     Lever("goals.loss_chance", "more", 0.001),
     Lever("goals.cash_limit", "more", 1.0),
@@ -43,38 +43,42 @@ LEVERS = (
     Lever("goals.max_unsold_units", "more", 1.0),
     Lever("backlog.hours_per_week", "more", 0.1),
     Lever("backlog.weekly_intake_units", "less", 0.1),
-    Lever("buying.premium", "less", 0.001),
-    Lever("buying.tax_rate", "less", 0.001),
-    Lever("buying.payment_surcharge", "less", 0.001),
     Lever("buying.freight", "less", 1.0),
-    Lever("buying.other_fees", "less", 1.0),
+    Lever("lot.pallets", "less", 1.0, least=1.0),
     Lever("lot.current_bid", "less", 1.0),
-)
+)  # none of what is not the seller's to change, such as a premium; less pay would also move which lines are listed
 _ROOM_KEYS = ("goals.max_weeks_to_clear", "goals.max_unsold_units")
 
 
 def what_would_change(stored: Stored, settings: Settings, decision: Decision) -> list[dict[str, Any]]:
-    """Single changes that give a positive bid that qualifies, smallest first; empty on a bid and where none would."""
+    """Single changes that give a positive bid that qualifies, smallest first; empty on a bid and where none would.
+
+    `held` says what each keeps as evaluated: a new evaluation may move it too.
+    """
     if decision.ceiling.verdict == "bid":
         return []
     draws = decision.draws
     # Quantiles of rising draws are read without sorting again; the rules read quantiles of cash, of the rest the mean.
-    reading = _Reading(stored, settings, draws.cash, replace(draws, cash=np.sort(draws.cash)), decision.ceiling.room)
+    reading = _Reading(
+        stored, settings, float(draws.cash.min()), replace(draws, cash=np.sort(draws.cash)), decision.ceiling.room
+    )
     found = [(lever, start, value) for lever in LEVERS if (start := value_of(settings, lever.key)) is not None
              and (value := reading.smallest(lever, start)) is not None]  # fmt: skip
     found.sort(key=lambda one: _size(*one))
-    return [
-        {"key": lever.key, "from": setting_text(lever.key, start, settings.currency),
-         "to": setting_text(lever.key, value, settings.currency)}
-        for lever, start, value in found[:MOST_TOLD]
-    ]  # fmt: skip
+    return [_told(lever.key, start, value, stored, settings) for lever, start, value in found[:MOST_TOLD]]
+
+
+def _told(key: str, start: float, value: float, stored: Stored, settings: Settings) -> dict[str, Any]:
+    to = setting_text(key, value, settings.currency)
+    held = reread(stored, settings, with_setting(settings, key, to)).held
+    return {"key": key, "from": setting_text(key, start, settings.currency), "to": to, "held": list(held)}
 
 
 @dataclass(frozen=True)
 class _Reading:
     stored: Stored
     settings: Settings
-    cash: FloatArray  # by draw
+    lowest: float  # cash of the worst draw [minor units]
     draws: LotDraws
     room: Room
 
@@ -96,14 +100,7 @@ class _Reading:
     def _bids(self, key: str, value: float) -> bool:
         group, name = key.split(".")
         changed = replace(self.settings, **{group: replace(getattr(self.settings, group), **{name: value})})
-        return bid_ceiling(self._draws(changed), changed, self._room(key, changed)).verdict == "bid"
-
-    def _draws(self, changed: Settings) -> LotDraws:
-        """Cash does not depend on any lever; pay does on one, and only its mean is read."""
-        pay = changed.goals.hourly_pay
-        if pay == self.settings.goals.hourly_pay:
-            return self.draws
-        return replace(self.draws, after_pay=less_pay(self.cash, self.stored.components.hours, pay))
+        return bid_ceiling(self.draws, changed, self._room(key, changed)).verdict == "bid"
 
     def _room(self, key: str, changed: Settings) -> Room:
         if key in _ROOM_KEYS:
@@ -117,7 +114,7 @@ class _Reading:
         """The end of what is legal, or beyond which nothing more is gained."""
         declared = REGISTRY[lever.key]
         if lever.way == "less":
-            return min(start, declared.least or 0.0)
+            return min(start, lever.least if lever.least is not None else declared.least or 0.0)
         needs = self._needs().get(lever.key, declared.most)
         return None if needs is None else max(start, needs)
 
@@ -129,7 +126,7 @@ class _Reading:
             "goals.max_weeks_to_clear": weeks,
             "goals.max_unsold_units": self.room.unsold_units,
             "goals.cash_limit": math.ceil(paid),
-            "goals.loss_limit": math.ceil(paid + max(0.0, -float(self.draws.cash[0]))),
+            "goals.loss_limit": math.ceil(paid + max(0.0, -self.lowest)),
         }
 
 

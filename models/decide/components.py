@@ -27,8 +27,8 @@ class Components:
     units_sold: FloatArray  # (n_draws,)
     sold_worth: FloatArray  # (n_rows, n_draws), prices of the units sold, discounted
     sold_orders: FloatArray  # (n_rows, n_draws), orders, discounted
-    leftover_worth: FloatArray  # (n_rows, n_draws), prices of the units left over, discounted
-    leftover_units: FloatArray  # (n_rows, n_draws), discounted
+    leftover_worth: FloatArray  # (n_rows, n_draws), prices of the units left over that bring anything, discounted
+    leftover_units: FloatArray  # (n_rows, n_draws), those units, discounted
     minutes_sorting: FloatArray  # (n_draws,)
     listing_first: FloatArray  # (n_draws,), minutes of listings of their own, assorted units and packs included
     listing_repeat: FloatArray  # (n_draws,), minutes of further units that need no photos of their own
@@ -72,12 +72,22 @@ class Components:
 
         `costs` are those of `rows`.
         """
+        leftover_share = self.leftover_share(costs)
         price_part = (costs.net_share * costs.price_factor) @ self.sold_worth
-        price_part += (costs.net_share * costs.leftover_share) @ self.leftover_worth
+        price_part += (costs.net_share * leftover_share) @ self.leftover_worth
         order_part = costs.order_costs @ self.sold_orders
-        order_part += (costs.order_costs * costs.leftover_share) @ self.leftover_units
+        order_part += (costs.order_costs * leftover_share) @ self.leftover_units
         whole: FloatArray = np.rint(shade * price_part - order_part)  # half-even, as everywhere
         return whole
+
+    def leftover_share(self, costs: SellingCosts) -> FloatArray:
+        """Share of the net price that each row's leftovers bring, shape (n_rows,); 0 where selling costs eat the price.
+
+        Lines drawn under `costs` with nothing to bring are left out already: this is for reading under other costs.
+        """
+        worth = costs.net_share * self.leftover_worth.mean(axis=1)
+        eaten = worth < costs.order_costs * self.leftover_units.mean(axis=1) * (1.0 - _ROUNDING)
+        return np.where(eaten, 0.0, costs.leftover_share)
 
     def after_pay(self, costs: SellingCosts, shade: float, hourly_pay: float) -> FloatArray:
         """Proceeds after pay of each draw [whole minor units], shape (n_draws,); `hourly_pay` in minor units."""
@@ -100,5 +110,6 @@ class Components:
         return Components(**{field.name: arrays[field.name] for field in fields(Components)})
 
 
+_ROUNDING = 1e-9  # of sums of draws
 _BY_ROW = ("sold_worth", "sold_orders", "leftover_worth", "leftover_units")
 _SUMS = tuple(field.name for field in fields(Components) if field.name not in ("cost_key", "fate", "packed", *_BY_ROW))

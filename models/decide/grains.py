@@ -47,8 +47,8 @@ class LineGrains:
     gross: FloatArray  # [money]
     worth: FloatArray  # [money], discounted
     orders: FloatArray  # parcels, discounted
-    leftover_worth: FloatArray  # [money], discounted
-    leftover_units: FloatArray  # discounted
+    leftover_worth: FloatArray  # [money], discounted; 0 in lines whose selling costs eat the price
+    leftover_units: FloatArray  # discounted; likewise
     sorting: FloatArray  # [minutes]
     packing: FloatArray  # [minutes]
     opened: FloatArray  # 1 or 0, no grains
@@ -59,7 +59,7 @@ class LineGrains:
         """Lines sold in one way."""
         gross = draws.price * way.units
         leftover = (draws.saleable - way.units) * reading.leftover_discount
-        return LineGrains(
+        lines = LineGrains(
             sold=_whole(way.units.copy(), COUNT),
             parcels=_whole(way.parcels.copy(), COUNT),
             worth=_whole(gross * draws.discount, MONEY),
@@ -72,6 +72,16 @@ class LineGrains:
             opened=way.opened,
             minutes=_whole(way.minutes.copy(), COUNT),
         )
+        lines._drop_worthless(np.arange(len(lines.minutes)), draws.facts.row, reading)
+        return lines
+
+    def _drop_worthless(self, rows: IntArray, row: IntArray, reading: Reading) -> None:
+        """Leftovers of lines whose selling costs eat the price bring nothing, and cost nothing."""
+        costs = reading.costs
+        worth = costs.net_share[row] * self.leftover_worth[rows].mean(axis=1) / MONEY
+        eaten = rows[worth < costs.order_costs[row] * self.leftover_units[rows].mean(axis=1) / COUNT]
+        self.leftover_worth[eaten] = 0.0
+        self.leftover_units[eaten] = 0.0
 
     def leave_over(self, rows: IntArray, draws: SliceDraws, reading: Reading) -> None:
         """These lines not sold: no listing, no parcel, all saleable units left over."""
@@ -80,6 +90,7 @@ class LineGrains:
         leftover = draws.saleable[rows] * reading.leftover_discount
         self.leftover_worth[rows] = _whole(draws.price[rows] * leftover, MONEY)
         self.leftover_units[rows] = _whole(leftover, COUNT)
+        self._drop_worthless(rows, draws.facts.row[rows], reading)
 
     def put(self, rows: IntArray, lines: "LineGrains") -> None:
         """These lines sold in another way."""

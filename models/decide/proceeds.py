@@ -1,7 +1,8 @@
 """What does a slice of a lot's lines bring in, and what does it take?  Cash and hours: two ledgers, never mixed.
 
 Cash of a line = sold x (price x net share - order costs) + leftover x leftover share x (price x net share - order
-costs), kept apart by what grows with the price, so that a rivals' shade can be applied later without an error.
+costs), kept apart by what grows with the price, so that a rivals' shade can be applied later without an error.  Where
+the order costs of a line's leftovers are expected to exceed their price, they bring nothing: nobody sells at a loss.
 Everything adds up over slices to the last bit (`grains`).  Listing, packs or leaving over is decided by item: all
 lines of an item share its one listing, so they share its fate, unless the seller chose for one of them.
 """
@@ -96,7 +97,7 @@ def value_slice(draws: SliceDraws, reading: Reading) -> SliceValue:
         draws = replace(draws, price=np.nan_to_num(draws.price, nan=0.0))
     lines = LineGrains.of(draws, singly(draws), reading)
     means, group = LineMeans.of(lines), _groups(draws.facts)
-    skipped = _cash_skipped(means, draws, reading)
+    skipped = _cash_skipped(draws, reading)
     action = _actions(means, skipped, group, draws.facts, reading)
     packs = _packs(action, skipped, group, draws, reading)
     for rows, pack in packs:
@@ -121,12 +122,12 @@ def _together(values: FloatArray | IntArray, group: IntArray) -> FloatArray:
     return np.asarray(np.bincount(group, values)[group], dtype=np.float64)
 
 
-def _cash_skipped(means: LineMeans, draws: SliceDraws, reading: Reading) -> FloatArray:
+def _cash_skipped(draws: SliceDraws, reading: Reading) -> FloatArray:
     """Expected cash of each line with all its units left over."""
-    costs, row, later = reading.costs, draws.facts.row, reading.leftover_discount
-    worth = means.leftover_worth + later * means.gross
-    net = costs.net_share[row] * worth - costs.order_costs[row] * later * draws.saleable.mean(axis=1)
-    return np.asarray(costs.leftover_share[row] * net)
+    costs, row = reading.costs, draws.facts.row
+    worth = (draws.price * draws.saleable).mean(axis=1)
+    net = costs.net_share[row] * worth - costs.order_costs[row] * draws.saleable.mean(axis=1)
+    return np.asarray(costs.leftover_share[row] * reading.leftover_discount * np.maximum(net, 0.0))
 
 
 def _actions(means: LineMeans, skipped: FloatArray, group: IntArray, facts: LineFacts, reading: Reading) -> IntArray:

@@ -109,7 +109,7 @@ def weekly_cash(sums: WeeklySums, components: Components, costs: SellingCosts, l
     held = np.cumsum(sums.step, axis=0)
     held[1:] += np.cumsum(np.cumsum(sums.growth, axis=0), axis=0)[:-1]
     held /= MONEY
-    share = costs.leftover_share / leftover_discount
+    share = components.leftover_share(costs) / leftover_discount
     held[-1] += (sums.shade * costs.net_share * share) @ components.leftover_worth
     held[-1] -= (costs.order_costs * share) @ components.leftover_units
     return WeeklyCash(sums.shade, np.rint(held))

@@ -6,7 +6,7 @@ from models.estimate.lot_tags import LotTags
 from models.estimate.price_model import PriceModel
 from models.values.arrays import FloatArray
 from models.values.lines import Lines
-from models.values.money import written
+from models.values.money import in_words
 from models.values.problems import Caution
 
 _APART = np.log(2.0)  # a known product's tag is named when it is off by more than this
@@ -57,7 +57,7 @@ def _impossible(lines: Lines, tags: LotTags, currency: str) -> list[Caution]:
     lines_at = np.flatnonzero(~np.isnan(lines.tag_each) & ~tags.believable)
     return [
         Caution(
-            f"Tag ignored: {written(lines.tag_each[at], currency)} cannot be a price tag.", _IGNORED, int(lines.no[at])
+            f"Tag ignored: {in_words(lines.tag_each[at], currency)} cannot be a price tag.", _IGNORED, int(lines.no[at])
         )
         for at in lines_at
     ]
@@ -69,8 +69,8 @@ def _unlikely(lines: Lines, tags: LotTags, currency: str) -> list[Caution]:
 
 
 def _ignored(lines: Lines, tags: LotTags, at: int, currency: str) -> Caution:
-    low, high = written(tags.low[at], currency), written(tags.high[at], currency)
-    what = f"Tag ignored: {written(lines.tag_each[at], currency)} against {low} to {high} for such goods."
+    low, high = in_words(tags.low[at], currency), in_words(tags.high[at], currency)
+    what = f"Tag ignored: {in_words(lines.tag_each[at], currency)} against {low} to {high} for such goods."
     return Caution(what, _IGNORED, int(lines.no[at]))
 
 
@@ -79,16 +79,13 @@ def _against_own(lines: Lines, tags: LotTags, own: FloatArray, currency: str) ->
     apart = np.abs(np.log(np.where(known, lines.tag_each, 1.0)) - tags.factor.mean - np.log(np.where(known, own, 1.0)))
     return [
         Caution(
-            f"Tag ignored: {_money(lines, int(at), currency)} against {written(own[at], currency)} on your own sales.",
+            f"Tag ignored: {in_words(lines.tag_each[at], currency)} against {in_words(own[at], currency)}"
+            " on your own sales.",
             _IGNORED,
             int(lines.no[at]),
         )
         for at in np.flatnonzero(known & (apart > _APART))
     ]
-
-
-def _money(lines: Lines, at: int, currency: str) -> str:
-    return written(lines.tag_each[at], currency)
 
 
 def _untagged_history(lines: Lines, tags: LotTags) -> list[Caution]:

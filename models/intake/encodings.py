@@ -13,6 +13,7 @@ _MARKS: tuple[tuple[bytes, str], ...] = (
     (codecs.BOM_UTF16_BE, "utf-16-be"),
 )
 _CONTROLS = re.compile("[\x00-\x08\x0e-\x1f\x7f]")
+_SHEETS = (".xlsx", ".xls", ".xlsm", ".ods")
 _MOST_CONTROLS_SHARE = 0.005  # a table has next to none; a program, a picture or noise has more
 
 
@@ -32,8 +33,17 @@ def text_of(data: bytes, name: str) -> str:
     text = _decoded(data)
     controls = len(_CONTROLS.findall(text))
     if controls > _MOST_CONTROLS_SHARE * len(text):
-        raise Unreadable(f"{name} is not text: it cannot be read as a table. Save it as CSV or XLSX and upload that.")
+        raise Unreadable(_not_text(name))
     return _CONTROLS.sub("", text) if controls else text
+
+
+def _not_text(name: str) -> str:
+    if name.lower().endswith(_SHEETS):
+        return (
+            f"{name} cannot be opened as a spreadsheet: it is damaged, or another kind of file under that ending. Open"
+            " it in your spreadsheet program, save it anew and upload that."
+        )
+    return f"{name} is not text: it cannot be read as a table. Save it as CSV or XLSX and upload that."
 
 
 def _decoded(data: bytes) -> str:

@@ -1,13 +1,17 @@
 """What does an answer say in sentences that the page and the command line share?  Amounts arrive written."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from decimal import Decimal
 from typing import Any, Final
-
-from models.values.changed import category_of
-from models.values.settings import REGISTRY
 
 Written = Callable[[Any, str], str]  # a document's value under a key, as whoever speaks writes it
 UNKNOWN: Final = ("buying.freight", "buying.tax_rate")  # what a seller can ask the auction house before bidding
+BROKEN: Final[Mapping[str, str]] = {
+    "expected_return": "the return you ask for",
+    "confidence": "how surely your cash must come back",
+    "loss_limit": "your loss limit",
+    "cash_limit": "your cash limit",
+}
 TO_BID: Final[Mapping[str, str]] = {
     "goals.return_on_cash": "if you ask for a return of {to} on your cash instead of {was}",
     "goals.confidence": "if {to} instead of {was} is sure enough for you that the cash comes back",
@@ -24,16 +28,9 @@ TO_BID: Final[Mapping[str, str]] = {
     "buying.payment_surcharge": "if the way you pay costs {to} instead of {was}",
     "buying.freight": "if freight is {to} a pallet instead of {was}",
     "buying.other_fees": "if the other fees are {to} instead of {was}",
+    "lot.pallets": "if the number of pallets is {to} instead of {was}",
     "lot.current_bid": "if the bid stands at {to} instead of {was}",
 }
-
-
-def heading(key: str) -> str:
-    """A setting's own sentence up to its first colon or semicolon, with the category it is about."""
-    category = category_of(key)
-    declared = REGISTRY.get(key if category is None else f"selling.{key.rpartition('.')[2]}")
-    said = key if declared is None else declared.says.partition(";")[0].partition(":")[0].rstrip(".")
-    return said if category is None else f"{said}, {category}"
 
 
 def payback_words(weeks: Mapping[str, Any], horizon: str) -> str:
@@ -68,3 +65,87 @@ def two_ceilings(assumption: Mapping[str, Any], written: Written, amount: Callab
 
 def _ceiling(amount_text: str, amount: Callable[[str], str]) -> str:
     return amount(amount_text) if float(amount_text) else "pass"
+
+
+def raised_words(adds: Mapping[str, Any], amount: Callable[[str], str]) -> str:
+    """What a bid above the ceiling, or above what was fixed, does to profit, return, goals and the risk of loss."""
+    low, high = adds["from"], adds["to"]
+    said = [_profit_words(adds, amount), _broken(adds["breaks"])]
+    if low["return_on_cash"] is None:
+        chance, loss = _share(high["chance_of_cash_loss"]), amount(high["expected_loss"])
+        said.append(f"Cash is lost with a chance of {chance}, and the loss to expect from that is {loss}.")
+    else:
+        chances = _shares(low["chance_of_cash_loss"], high["chance_of_cash_loss"])
+        losses = " to ".join(amount(end["expected_loss"]) for end in (low, high))
+        said.append(f"The chance of losing cash goes from {chances}, and the loss to expect from {losses}.")
+    return " ".join(one for one in said if one)
+
+
+def _profit_words(adds: Mapping[str, Any], amount: Callable[[str], str]) -> str:
+    low, high = adds["from"], adds["to"]
+    asked = f"; you ask for {_share(adds['asked_return'])}."
+    profit, back = amount(high["expected_profit"]), high["return_on_cash"]
+    if low["return_on_cash"] is None:
+        return f"Expected profit is {profit}, the return {_share(back)}{asked}"
+    backs = _shares(low["return_on_cash"], back)
+    return f"Expected profit falls from {amount(low['expected_profit'])} to {profit}, the return from {backs}{asked}"
+
+
+def _broken(rules: Sequence[str]) -> str:
+    named = [BROKEN.get(rule, rule) for rule in rules]
+    if not named:
+        return ""
+    listed = named[0] if len(named) == 1 else f"{', '.join(named[:-1])} and {named[-1]}"
+    return f"It no longer meets {listed}."
+
+
+def _shares(low: float, high: float) -> str:
+    """`32% to 22%`; to a tenth where both would read alike."""
+    ends = (_share(low), _share(high))
+    return " to ".join(ends if ends[0] != ends[1] else (f"{low:.1%}", f"{high:.1%}"))
+
+
+def _share(share: float) -> str:
+    return f"{share:.0%}"
+
+
+def fixed_costs_words(document: Mapping[str, Any], amount: Callable[[str], str]) -> str:
+    """Why no bid at all can pay: freight and fees alone are more than the goods bring; blank where they are not."""
+    held = {one["key"]: one["value"] for one in document.get("assumptions", ())}
+    brings = document.get("cash_proceeds", {}).get("mean")
+    if brings is None or "buying.freight" not in held:
+        return ""
+    freight = Decimal(str(held["buying.freight"])) * Decimal(str(held.get("lot.pallets") or 1))
+    costs = freight + Decimal(str(held.get("buying.other_fees") or 0))
+    if costs < Decimal(brings):
+        return ""
+    return (
+        f"Costs alone exceed what it brings: freight and fees are {amount(f'{costs:f}')}, and after selling costs the"
+        f" goods are expected to bring {amount(brings)}."
+    )
+
+
+def backlog_words(backlog: Mapping[str, Any]) -> str:
+    """That a backlog never clears, and whether that is this lot's doing; blank where it clears."""
+    before, after = backlog.get("before") or {}, backlog.get("after") or {}
+    if "weeks_to_clear" not in after or after["weeks_to_clear"] is not None:
+        return ""
+    grows = f"it grows by {after['grows_hours_per_week']:.1f} hours a week"
+    if before.get("weeks_to_clear") is None:
+        return f"Your backlog never clears, with or without this lot: {grows}."
+    return f"With this lot your backlog never clears: {grows}."
+
+
+def steps_words(ceiling: Mapping[str, Any], standing: str | None, amount: Callable[[str], str]) -> str:
+    """What is left above the bid that stands; blank where none is known, or on pass."""
+    left = ceiling.get("steps_left")
+    if ceiling.get("verdict") != "bid" or not left or standing is None:
+        return ""
+    if not left["steps"]:
+        reached = Decimal(standing) >= Decimal(ceiling["amount"])
+        already = "The bid already stands at your ceiling" if reached else "The next bid step is above your ceiling"
+        return f"{already}: bid no more, unless the bid that stands is yours."
+    count = "1 bid step is" if left["steps"] == 1 else f"{left['steps']:,} bid steps are"
+    return (
+        f"{count} left above the bid that stands; the next one adds {amount(left['next_step_cash'])} to what you pay."
+    )

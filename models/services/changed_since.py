@@ -4,11 +4,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from models.services.answer_words import heading
 from models.store.queries.evaluations import NewEvaluation
 from models.store.records import ShopId
 from models.store.unit_of_work import UnitOfWork
 from models.values.money import written
+from models.values.setting_names import heading
 
 Change = dict[str, Any]  # {what, from, to}, with the key, the line or the column that it is about
 

@@ -5,14 +5,16 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
+from models.services.answer_words import raised_words
 from models.services.plain_text import plain_text
 from models.services.stored_draws import stored_draws
+from models.services.typed_amount import digits_fault
 from models.store.queries.ceiling_stamps import NewStamp
 from models.store.records import Caller, CeilingStampRecord, EvaluationRecord, Page, ShopId
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import Conflict, NeedsReason, Rejected
 from models.values.in_force import in_force
-from models.values.money import minor_digits, to_minor
+from models.values.money import to_minor
 
 LONGEST_REASON = 500
 HIGHEST = Decimal(1_000_000_000)  # major units
@@ -41,7 +43,9 @@ def fix_ceiling(work: UnitOfWork, caller: Caller, lot_id: str, asked: CeilingAsk
     evaluation = work.evaluations.require(shop, lot.evaluation_id)
     own = to_minor(evaluation.document["bid_ceiling"]["amount"], currency)
     above, free = _free(lot.fixed, evaluation.number, own)
-    reason = plain_text(asked.reason or "", LONGEST_REASON) or None
+    reason = _checked_reason(asked.reason or "")
+    if lot.fixed is not None and _is_the_same(lot.fixed, amount, evaluation.number, reason):
+        return lot.fixed
     adds = {"above": above, **_adds(work, shop, evaluation, (free, amount))} if amount > free else None
     if adds is not None and reason is None:
         raise NeedsReason(_asks(adds, currency), adds)
@@ -58,17 +62,34 @@ def read_ceilings(
 
 def checked_amount(given: Any, currency: str) -> float:
     """A hammer price in whole minor units; Rejected unless it is above zero with no more digits than money has."""
-    digits = minor_digits(currency)
     try:
         exact = Decimal(str(given))
     except InvalidOperation:
         exact = Decimal("NaN")
-    if not (exact.is_finite() and 0 < exact <= HIGHEST):
+    if exact.is_finite() and exact > HIGHEST:
+        reason = f"must be at most {HIGHEST:,}"
+        raise Rejected(f"The ceiling to fix is more than {HIGHEST:,} {currency}: is it mistyped?", {"amount": reason})
+    if not (exact.is_finite() and exact > 0):
         raise Rejected("The ceiling to fix is not an amount of money above zero.", {"amount": "must be above zero"})
-    if exact != round(exact, digits):
-        reason = f"{currency} has {digits} digits after the point" if digits else f"{currency} has whole amounts only"
+    if reason := digits_fault(exact, currency):
         raise Rejected(f"The ceiling to fix has too many digits: {reason}.", {"amount": reason})
     return to_minor(exact, currency)
+
+
+def _checked_reason(given: str) -> str | None:
+    """The reason on one line; Rejected where it would not be kept whole."""
+    reason = plain_text(given, LONGEST_REASON + 1)
+    if len(reason) > LONGEST_REASON:
+        raise Rejected(
+            f"The reason is longer than {LONGEST_REASON} characters.",
+            {"reason": f"at most {LONGEST_REASON} characters"},
+        )
+    return reason or None
+
+
+def _is_the_same(last: CeilingStampRecord, amount: float, number: int, reason: str | None) -> bool:
+    """Fixed at this amount under this evaluation already, with no new reason: nothing to put on record."""
+    return last.amount == amount and last.evaluation_number == number and reason in (None, last.reason)
 
 
 def _free(last: CeilingStampRecord | None, number: int, own: float) -> tuple[str, float]:
@@ -82,12 +103,21 @@ def _free(last: CeilingStampRecord | None, number: int, own: float) -> tuple[str
 
 
 def _adds(work: UnitOfWork, shop: ShopId, evaluation: EvaluationRecord, bids: tuple[float, float]) -> dict[str, Any]:
-    """What going from one bid to the other adds, under the settings that the evaluation was made with."""
+    """What going from one bid to the other changes, under the settings that the evaluation was made with.
+
+    `breaks` are the goals that the higher bid does not meet.
+    """
     from models.appraisal.raised import raised
 
     _, frozen = work.evaluations.frozen(shop, evaluation.id)
     settings = in_force(frozen.get("given", ()), frozen.get("learned", {})).settings
-    return raised(stored_draws(work, shop, evaluation.id), settings, *bids)
+    told = raised(stored_draws(work, shop, evaluation.id), settings, *bids)
+    by_rule = evaluation.document["bid_ceiling"]["by_rule"]
+    high = Decimal(told["to"]["amount"])
+    return told | {
+        "breaks": [rule for rule, bid in by_rule.items() if bid is not None and Decimal(bid) < high],
+        "asked_return": settings.goals.return_on_cash,
+    }
 
 
 def _asks(adds: Mapping[str, Any], currency: str) -> str:
@@ -95,7 +125,5 @@ def _asks(adds: Mapping[str, Any], currency: str) -> str:
     above = {"evaluation": "the ceiling of this evaluation", "fixed": "the ceiling that you fixed last"}[adds["above"]]
     return (
         f"{high['amount']} {currency} is above {above}, {low['amount']}. It adds {extra['cash_out']} to the cash you"
-        f" pay; the chance of losing cash goes from {low['chance_of_cash_loss']:.1%} to"
-        f" {high['chance_of_cash_loss']:.1%}, and the loss to expect grows by {extra['expected_loss']}."
-        " Give a reason to fix it there."
+        f" pay; {raised_words(adds, lambda amount: f'{amount} {currency}')} Give a reason to fix it there."
     )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from models.services.drawn_together import drawn_together
 from models.services.staleness import is_stale
 from models.services.stored_draws import stored_draws
+from models.services.typed_amount import digits_fault
 from models.store.queries.drawn import DrawnFrom
 from models.store.records import LotRecord, ShopId
 from models.store.states import FileState
@@ -16,7 +17,7 @@ from models.store.unit_of_work import UnitOfWork
 from models.values.cautions import STANDING_CAUTIONS
 from models.values.errors import Conflict, Rejected
 from models.values.in_force import in_force
-from models.values.money import to_minor, written
+from models.values.money import in_words, to_minor
 from models.values.problems import Caution
 from models.values.settings import Goals
 
@@ -68,14 +69,16 @@ def checked_limits(work: UnitOfWork, shop: ShopId, asked: PlanAsked) -> tuple[fl
         cash = Decimal(str(asked.cash_limit))
     except InvalidOperation:
         cash = Decimal("NaN")
-    faults = {}
+    faults, currency = {}, work.shops.require(shop).currency
     if not (cash.is_finite() and 0 <= cash <= MOST_CASH):
         faults["cash_limit"] = "must be an amount of money, 0 or more"
+    elif reason := digits_fault(cash, currency):
+        faults["cash_limit"] = reason
     if not (math.isfinite(asked.listing_hours) and 0 <= asked.listing_hours <= MOST_HOURS):
         faults["listing_hours"] = f"must be hours from 0 to {MOST_HOURS:.0f}"
     if faults:
         raise Rejected("A plan needs the cash there is and the hours there are for listing.", faults)
-    return to_minor(cash, work.shops.require(shop).currency), asked.listing_hours
+    return to_minor(cash, currency), asked.listing_hours
 
 
 def _lots(work: UnitOfWork, shop: ShopId, ids: Sequence[str]) -> tuple[LotRecord, ...]:
@@ -126,7 +129,7 @@ def _of_the_shop(work: UnitOfWork, shop: ShopId, chosen: Sequence[LotRecord]) ->
     shared, twice = work.drawn.shared_items(shop, ids) if len(ids) > 1 else (0, 0.0)
     if shared:
         items = "1 item is" if shared == 1 else f"{shared} items are"
-        counted = written(to_minor(twice, currency), currency)
+        counted = in_words(to_minor(twice, currency), currency)
         yield Caution(
             f"{items} in more than one lot of the plan. Each lot counts on the buyers of it as if the other lots had"
             f" none: up to {counted} of the expected cash may not come in time.",

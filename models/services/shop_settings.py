@@ -1,6 +1,6 @@
 """A shop's settings: what it gave, what its history taught, what is assumed."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 from zoneinfo import available_timezones
@@ -27,15 +27,20 @@ class ShopSettings:
 def read_settings(work: UnitOfWork, shop: ShopId) -> ShopSettings:
     """Settings as they stand; `learned` is the active model version's."""
     kept = work.settings.get(shop)
+    return _standing(work, shop, kept.version, kept.given, [kept.given])
+
+
+def _standing(work: UnitOfWork, shop: ShopId, version: int, given: Given, layers: Sequence[Given]) -> ShopSettings:
+    """`given` as kept under `version`; what is in force follows from all `layers`, the most particular first."""
     number = work.models.get_active_number(shop)
     learned = work.models.require(shop, number).learned if number is not None else {}
-    held = in_force([{"currency": work.shops.require(shop).currency} | kept.given], learned)
+    held = in_force([*layers, {"currency": work.shops.require(shop).currency}], learned)
     assumed: Given = {}
     for one in held.assumptions:
         group, _, name = one.key.rpartition(".")
         if one.source == "assumed" and one.value is not None:
             (assumed.setdefault(group, {}) if group else assumed)[name] = one.value
-    return ShopSettings(kept.version, kept.given, learned, assumed, held.assumptions)
+    return ShopSettings(version, given, learned, assumed, held.assumptions)
 
 
 def put_settings(work: UnitOfWork, shop: ShopId, document: Mapping[str, Any], version: int) -> ShopSettings:
@@ -66,8 +71,29 @@ def read_sources(work: UnitOfWork, shop: ShopId) -> tuple[SourceRecord, ...]:
     return work.sources.all(shop)
 
 
+def read_source_settings(work: UnitOfWork, shop: ShopId, name: str) -> ShopSettings:
+    """The terms given for a source, and what holds for its lots; version 1 and no terms where it is not known yet."""
+    known = work.sources.get(shop, _source_name(name))
+    version, given = (1, {}) if known is None else (known.version, known.given)
+    return _standing(work, shop, version, given, [given, work.settings.get(shop).given])
+
+
 def put_source_settings(
     work: UnitOfWork, shop: ShopId, name: str, document: Mapping[str, Any], version: int
-) -> SourceRecord:
-    """Replace the buying terms of a source; StaleVersion unless `version` is the current one."""
-    return work.sources.put(shop, storable(name, "The source's name"), read_given(document), version)
+) -> ShopSettings:
+    """Replace the terms of a source, made where it is new; they go before the shop's in the lots that name it.
+
+    StaleVersion unless `version` is the current one, Rejected for unusable values or another currency.
+    """
+    given, currency = read_given(document), work.shops.require(shop).currency
+    if given.get("currency", currency) != currency:
+        raise Rejected(f"This shop counts in {currency}; amounts are never converted.", {"currency": "not the shop's"})
+    if "source" in given.get("lot", {}):
+        raise Rejected("A source's terms cannot name another source.", {"lot.source": "not here"})
+    work.sources.put(shop, _source_name(name), given, version)
+    return read_source_settings(work, shop, name)
+
+
+def _source_name(name: str) -> str:
+    """As a lot's settings name it."""
+    return storable(str(read_given({"lot": {"source": name}})["lot"]["source"]), "The source's name")

@@ -6,7 +6,7 @@ from models.services.plain_text import plain_text
 from models.services.secret import hashed, new_secret
 from models.store.records import Caller, ShopId, TokenRecord
 from models.store.unit_of_work import UnitOfWork
-from models.values.errors import NotFound, NotSignedIn
+from models.values.errors import NotFound, NotSignedIn, Rejected
 
 LONGEST_NAME = 100
 
@@ -20,9 +20,12 @@ class NewToken:
 
 
 def create_token(work: UnitOfWork, shop: ShopId, user_id: str, name: str) -> NewToken:
-    """A token that acts for this user in this shop."""
+    """A token that acts for this user in this shop; Rejected without a name to know it by."""
+    known_as = plain_text(name, LONGEST_NAME)
+    if not known_as:
+        raise Rejected("A token needs a name, so that you know later what it is for.", {"name": "must not be empty"})
     secret = new_secret("lotwright")
-    return NewToken(secret, work.people.add_token(shop, user_id, plain_text(name, LONGEST_NAME), hashed(secret)))
+    return NewToken(secret, work.people.add_token(shop, user_id, known_as, hashed(secret)))
 
 
 def token_caller(work: UnitOfWork, secret: str) -> Caller:

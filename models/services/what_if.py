@@ -6,13 +6,16 @@ from typing import Any
 from models.services.stored_draws import stored_draws
 from models.store.records import ShopId
 from models.store.unit_of_work import UnitOfWork
+from models.values.categories import plain_path
 from models.values.errors import Conflict, Rejected
 from models.values.given import Given, read_given
 from models.values.in_force import in_force
 
 
 def what_if(work: UnitOfWork, shop: ShopId, lot_id: str, settings: Mapping[str, Any]) -> dict[str, Any]:
-    """The decision part of the answer; `settings` go before all that the evaluation was made with, null takes one back.
+    """The decision part of the answer; `settings` go before all that the evaluation was made with.
+
+    Null takes back the lot's own value: what its source, the shop or the history say of it then holds again.
 
     `held` names what was kept as evaluated.  Conflict if there is no evaluation to read again, Rejected for unusable
     settings or another currency.
@@ -31,7 +34,8 @@ def what_if(work: UnitOfWork, shop: ShopId, lot_id: str, settings: Mapping[str, 
         raise Rejected(
             f"This lot counts in {was.currency}; amounts are never converted.", {"currency": "not the lot's"}
         )
-    now = in_force([asked, *(_without(one, settings) for one in given)], learned).settings
+    lots = [_without(one, settings) for one in given[:1]]  # lot, source, shop: the last two keep their word
+    now = in_force([asked, *lots, *given[1:]], learned).settings
     return {"evaluation_id": lot.evaluation_id} | read_again(stored, was, now)
 
 
@@ -46,10 +50,11 @@ def _without(given: Given, asked: Mapping[str, Any]) -> Given:
 
 def _less(content: Mapping[str, Any], taken: Mapping[str, Any]) -> Given:
     kept: Given = {}
+    alike = {plain_path(name): value for name, value in taken.items()}  # a category is the same in any spelling
     for name, value in content.items():
-        inner = taken.get(name)
+        inner = alike.get(plain_path(name))
         if isinstance(value, Mapping) and isinstance(inner, Mapping):
             kept[name] = _less(value, inner)
-        elif name not in taken or inner is not None:
+        elif plain_path(name) not in alike or inner is not None:
             kept[name] = value
     return kept

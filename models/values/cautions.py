@@ -2,6 +2,7 @@
 
 from models.values.problems import Caution
 
+FEW_SALES = 20  # with fewer, prices rest on what is declared, not learned; common practice, no source
 STANDING_CAUTIONS: tuple[Caution, ...] = (
     Caution(
         "The ceiling is an estimate, not a promise: a lot can bring less than every figure here.",

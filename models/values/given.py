@@ -15,6 +15,7 @@ from models.values.money import minor_digits
 from models.values.settings import GROUPS, REGISTRY, RIVALS
 
 Given = dict[str, Any]
+_MOST_DIGITS = 20  # after the point
 _MOST = 1e10  # of anything: beyond it is a slip of the finger, and sums would lose their last cent
 
 
@@ -42,10 +43,20 @@ def read_given(document: Mapping[str, Any]) -> Given:
             faults[name] = "must be a group of settings"
         else:
             given[name] = _group(name, content, faults)
+    _check_bad_shares(given.get("lot", {}), faults)
     if faults:
         named = "; ".join(f"{key}: {reason}" for key, reason in faults.items())
         raise Rejected(f"These settings cannot be used: {named.rstrip('.')}.", faults)
     return given
+
+
+def _check_bad_shares(lot: Given, faults: dict[str, str]) -> None:
+    """What does not arrive and what arrives dead are shares of the same units."""
+    missing = lot.get("missing_share")
+    for name in ("dead_share", "dead_untested_share"):
+        dead = lot.get(name)
+        if missing is not None and dead is not None and missing + dead > 1:
+            faults[f"lot.{name}"] = "must not be above 1 together with missing_share"
 
 
 def _group(group: str, content: Mapping[str, Any], faults: dict[str, str]) -> Given:
@@ -110,7 +121,10 @@ def _within(declared: Declared, number: float) -> None:
 
 def _money(declared: Declared, value: Any) -> str:
     _within(declared, _number(declared, value))
-    return f"{Decimal(str(value)):f}"
+    exact = Decimal(str(value))
+    if exact.adjusted() < -_MOST_DIGITS:  # written out it would fill the memory
+        raise ValueError(f"must have at most {_MOST_DIGITS} digits after the point")
+    return f"{exact:f}"
 
 
 def _steps(declared: Declared, value: Any) -> Any:

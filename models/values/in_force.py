@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
+from models.values.categories import plain_path
 from models.values.fields import Declared, Unit
 from models.values.given import Given
 from models.values.money import minor_digits, to_minor
@@ -58,11 +59,42 @@ def in_force(given: Sequence[Given], learned: Given | None = None) -> InForce:
     assumptions = [_assumption(REGISTRY[key], hit, currency) for key, hit in held.items()]
     for name, one in costs.items():
         named = [_assumption(REGISTRY[f"selling.{key}"], hit, currency) for key, hit in one.items()]
-        assumptions += [
-            replace(own, key=own.key.replace("selling.", f'selling.by_category."{name}".')) for own in named
-        ]
+        assumptions += [replace(own, key=_key_of(name, own.key.removeprefix("selling."))) for own in named]
     settings = _settings(held, costs, currency)
     return InForce(settings, {key: origin for key, (_, origin) in held.items()}, tuple(assumptions))
+
+
+def without_learned(settings: Settings, key: str, held: InForce) -> Settings:
+    """The settings once a seller gives one general key: what was learned of categories gives way to it.
+
+    Parameters
+    ----------
+    settings : Settings
+        With the key set.
+    key : str
+        The key given.
+    held : InForce
+        Where every value came from before.
+
+    Examples
+    --------
+    >>> held = in_force([], {"selling": {"packing": "1.20", "by_category": {"Toys": {"packing": "2.00"}}}})
+    >>> without_learned(held.settings, "selling.packing", held).by_category
+    {}
+    """
+    cost = key.removeprefix("selling.")
+    if cost == key or '"' in cost:
+        return settings
+    learned = {one.key for one in held.assumptions if one.source == "learned"}
+    kept = {
+        name: {own: value for own, value in costs.items() if own != cost or _key_of(name, cost) not in learned}
+        for name, costs in settings.by_category.items()
+    }
+    return replace(settings, by_category={name: costs for name, costs in kept.items() if costs})
+
+
+def _key_of(category: str, cost: str) -> str:
+    return f'selling.by_category."{category}".{cost}'
 
 
 def _settings(held: Mapping[str, Hit], costs: Mapping[str, Mapping[str, Hit]], currency: str) -> Settings:
@@ -137,17 +169,19 @@ def _by_category(layers: Sequence[tuple[Origin, Given]]) -> dict[str, dict[str, 
     """Every category's own costs as documents write them, the most particular layer last and so in force.
 
     What was learned of a category gives way to the seller's own word for the whole shop, and holds in a part of that
-    category for whatever the seller does not say of the part.
+    category for whatever the seller does not say of the part.  A category is the same however it is spelled: the name
+    kept is that of the least particular layer, so that a lot's own word renames nothing.
     """
     own = {key for origin, layer in layers if origin == "yours" for key in layer.get("selling", {})}
     merged: dict[str, dict[str, Hit]] = {}
+    spelled: dict[str, str] = {}
     for origin, layer in reversed(layers):
         for name, costs in layer.get("selling", {}).get("by_category", {}).items():
             held: dict[str, Hit] = {key: (value, origin) for key, value in costs.items()}
             if origin == "learned":
                 held = {key: hit for key, hit in held.items() if key not in own}
             if held:
-                merged.setdefault(name, {}).update(held)
+                merged.setdefault(spelled.setdefault(plain_path(name), name), {}).update(held)
     return {name: _learned_of_top(merged, name) | costs for name, costs in merged.items()}
 
 

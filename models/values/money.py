@@ -21,6 +21,8 @@ _CODES = frozenset(
     XAF XCD XCG XOF XPF YER ZAR ZMW ZWG
     """.split()  # noqa: SIM905  180 quoted words would be three pages
 )
+# Signs that a reader of English cannot take for another currency's; every other amount begins with its code.
+_SIGNS = {"USD": "$", "EUR": "€", "GBP": "£", "JPY": "¥", "INR": "₹", "KRW": "₩"}
 _DIGITS = (
     dict.fromkeys(_NO_DIGITS.split(), 0)
     | dict.fromkeys(_THREE_DIGITS.split(), 3)
@@ -58,6 +60,17 @@ def minor_digits(currency: str) -> int:
     if currency not in _CODES:
         raise Rejected(f"'{currency}' is not a currency code of ISO 4217: three capital letters such as USD")
     return _DIGITS.get(currency, 2)
+
+
+def is_currency(code: str) -> bool:
+    """Is it a code of ISO 4217?
+
+    Examples
+    --------
+    >>> is_currency("USD"), is_currency("dollars")
+    (True, False)
+    """
+    return code in _CODES
 
 
 def to_minor(major: Decimal | float | int | str, currency: str) -> float:
@@ -114,3 +127,27 @@ def written(minor: float, currency: str) -> str:
     """
     digits = minor_digits(currency)
     return f"{Decimal(whole_minor(minor)).scaleb(-digits):.{digits}f}"
+
+
+def in_words(minor: float, currency: str) -> str:
+    """An amount as a sentence writes it: sign or code, thousands apart, no cents where they are zero.
+
+    Parameters
+    ----------
+    minor : float
+        [minor units], rounded half-even to whole ones.
+    currency : str
+        ISO 4217.
+
+    Examples
+    --------
+    >>> in_words(133990, "USD"), in_words(1899900, "USD"), in_words(-123456, "JPY")
+    ('$1,339.90', '$18,999', '−¥123,456')
+    >>> in_words(150000, "CHF").split()
+    ['CHF', '1,500']
+    """
+    exact = Decimal(written(minor, currency))
+    digits = f"{abs(exact):,}"
+    whole, _, cents = digits.partition(".")
+    said = digits if cents.strip("0") else whole
+    return ("−" if exact < 0 else "") + _SIGNS.get(currency, f"{currency}\N{NO-BREAK SPACE}") + said

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
+from models.values.categories import plain_path
 from models.values.fields import Declared, Unit, declared_fields, setting
 
 RIVALS: Mapping[str, int] = MappingProxyType({"none": 0, "few": 3, "many": 8})
@@ -38,9 +39,7 @@ class Buying:
     rivals: str | float = setting(
         "few", Unit.RIVALS, "Other serious bidders: none (0), few (3), many (8), or a number."
     )
-    common_share: float = setting(
-        0.5, Unit.SHARE, "Share of the judgement of a lot's worth that rivals share with you.", between=(0.25, 0.75)
-    )
+    common_share: float = setting(0.5, Unit.SHARE, "How much rivals see the lot as you do.", between=(0.25, 0.75))
     bidding: str = setting("rising", Unit.CHOICE, "How the auction runs.", choices=("rising", "sealed"))
 
 
@@ -51,7 +50,7 @@ class LotTerms:
     source: str | None = setting(None, Unit.TEXT, "Who offers the lot.", optional=True)
     pallets: float = setting(1.0, Unit.COUNT, "Pallets that freight is paid for.")
     arrives_on: dt.date | None = setting(
-        None, Unit.DATE, "Day the lot arrives; unset: ten days after as_of.", optional=True
+        None, Unit.DATE, "Day the lot arrives; unset: ten days after as_of, but not before payment.", optional=True
     )
     closes_at: dt.datetime | None = setting(None, Unit.MOMENT, "When bidding ends; payment is that day.", optional=True)
     current_bid: float | None = setting(None, Unit.MONEY, "The bid that stands now.", optional=True)
@@ -81,7 +80,7 @@ class Selling:
     postage_each: float = setting(
         0.0,
         Unit.MONEY,
-        "Postage the seller pays less what buyers pay, an order.",
+        "Postage you pay beyond what buyers pay you, per order.",
         between=(0.0, 8.0),
         limits=(None, None),
     )
@@ -90,7 +89,7 @@ class Selling:
         0.5, Unit.SHARE, "Of a refunded price, what is lost for good.", between=(0.3, 0.8), of_base="price"
     )
     leftover_share: float = setting(
-        0.10, Unit.SHARE, "What a unit unsold at the horizon still brings; may be negative.",
+        0.10, Unit.SHARE, "What a unit that has not sold in time still brings; may be negative.",
         between=(-0.05, 0.25), of_base="net price", limits=(-1.0, 1.0),
     )  # fmt: skip
     bundle_discount: float = setting(
@@ -109,9 +108,13 @@ class Goals:
     """What the seller demands of a buy: choices, so they have no range."""
 
     return_on_cash: float = setting(
-        0.30, Unit.SHARE, "Return after pay over the lot's life.", of_base="cash out", limits=(0.0, 100.0)
+        0.30,
+        Unit.SHARE,
+        "Return after pay over the lot's life.",
+        of_base="all cash paid for the lot",
+        limits=(0.0, 100.0),
     )
-    hourly_pay: float = setting(15.0, Unit.MONEY, "Pay for the seller's own hours.")
+    hourly_pay: float = setting(15.0, Unit.MONEY, "Pay for an hour of your own.")
     confidence: float = setting(0.80, Unit.SHARE, "Chance that the cash comes back.", limits=(0.5, 0.99))
     loss_limit: float | None = setting(None, Unit.MONEY, "Most cash to lose on the lot; unset: off.", optional=True)
     loss_chance: float = setting(
@@ -217,16 +220,12 @@ class Settings:
         >>> [settings.cost_key(name) for name in ("toys > Dolls", "HOME  > Lamps", "Home")]
         ['Toys', 'Home > Lamps', '']
         """
-        alike = {_plain(key): key for key in self.by_category}
+        alike = {plain_path(key): key for key in self.by_category}
         full, top = category.strip(), category.split(">")[0].strip()
-        found = (text if text in self.by_category else alike.get(_plain(text)) for text in (full, top))
+        found = (text if text in self.by_category else alike.get(plain_path(text)) for text in (full, top))
         return next((key for key in found if key is not None), "")
 
     @property
     def rivals_count(self) -> float:
         """Number of other serious bidders."""
         return float(RIVALS[self.buying.rivals] if isinstance(self.buying.rivals, str) else self.buying.rivals)
-
-
-def _plain(category: str) -> str:
-    return " ".join(category.lower().split())

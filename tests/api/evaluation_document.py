@@ -39,7 +39,7 @@ def document(verdict: str = "bid") -> dict[str, Any]:
     held = verdict == "bid"
     return {
         "lot": {
-            "name": "Pallet 7", "source": "Harbour Lots", "currency": "USD", "closes_at": "2026-07-01T18:00:00Z",
+            "name": "Pallet 7", "source": "Harbour Lots", "currency": "USD", "closes_at": "2099-07-01T18:00:00Z",
             "current_bid": "300.00", "lines": 3, "units": 9, "tag_total": "351.00",
         },
         "as_of": "2026-06-30", "seed": 1,

@@ -10,6 +10,9 @@ from page_reading import said, send, words
 from real_lot import history, manifest, work_off
 from starlette.testclient import TestClient
 
+from models.services.clock import local_date
+from models.values.days import day_in_words
+
 DAY = "2026-07-01"
 PLENTY = {"cash_limit": "100000", "listing_hours": 1000}
 
@@ -81,7 +84,7 @@ def test_what_does_not_fit_is_left_out_and_why_is_said(world: World, client: Tes
     assert [one["id"] for one in plan["lots"]] == [large], "it earns more"
     left = plan["left_out"][0]
     assert (left["id"], left["reason"]) == (small, "cash")
-    assert f"{due[small] - 1:.2f} more cash than there is" in left["words"]
+    assert f"${due[small] - 1:,.2f}".removesuffix(".00") + " more cash than there is" in left["words"]
     short = ask(client, [small, large], listing_hours=0.01)
     assert {one["reason"] for one in short["left_out"]} == {"hours_alone"}
     assert (short["lots"], short["totals"]["cash_out"], short["totals"]["return_on_cash"]) == ([], "0.00", None)
@@ -108,7 +111,7 @@ def test_lots_to_pass_on_say_what_stands_in_the_way(world: World, client: TestCl
     left = {one["id"]: one for one in ask(client, [passed, stands])["left_out"]}
     assert {one["reason"] for one in left.values()} == {"pass"}
     assert "the return you ask for" in left[passed]["words"]
-    assert left[stands]["words"].startswith("The bid stands at 90000.00; the most that meets its goals is")
+    assert left[stands]["words"].startswith("The bid stands at $90,000; the most that meets its goals is")
 
 
 def test_a_ceiling_fixed_lower_is_the_most_to_bid(world: World, client: TestClient) -> None:
@@ -139,24 +142,36 @@ def test_lots_that_were_not_drawn_together_are_named(world: World, client: TestC
     odd, newest = lot(world, client, 3, seed="7"), lot(world, client, 4)
     refused = ask(client, [odd, newest], 409)
     assert (refused["code"], refused["title"]) == ("not_together", "Conflict")
-    assert refused["errors"] == [{"key": odd, "detail": "seed 7, not 1"}]
+    assert refused["errors"] == [{"key": odd, "detail": "drawn with other random numbers"}]
     assert refused["evaluate_with"] == {"seed": 1, "model_version": 1, "as_of": DAY}
     assert "Lot of 3" in refused["detail"]
+    assert "seed" not in refused["detail"]
     again = client.post(f"/api/v1/lots/{odd}/evaluations", json=refused["evaluate_with"])
     assert again.status_code == 202
     work_off(world)
     assert len(ask(client, [odd, newest])["lots"]) == 2
 
 
+def test_the_odd_seed_is_named_even_where_it_is_the_newest(world: World, client: TestClient) -> None:
+    many = [lot(world, client, quantity) for quantity in (3, 4)]
+    odd = lot(world, client, 5, seed="7")
+    refused = ask(client, [*many, odd], 409)
+    assert [one["key"] for one in refused["errors"]] == [odd]
+    assert refused["evaluate_with"]["seed"] == 1
+
+
 def test_other_days_and_models_do_not_mix(world: World, client: TestClient) -> None:
     old, new = lot(world, client, 3, as_of="2026-06-30"), lot(world, client, 4)
-    assert ask(client, [old, new], 409)["errors"] == [{"key": old, "detail": "day 2026-06-30, not 2026-07-01"}]
+    apart = "worked out for 30 Jun 2026, the newest for 1 Jul 2026"
+    assert ask(client, [old, new], 409)["errors"] == [{"key": old, "detail": apart}]
     client.post("/api/v1/trainings", json={"as_of": DAY})
     work_off(world)
     client.post("/api/v1/model-versions/2/activate")
     work_off(world)
     newest = lot(world, client, 5)
-    assert {one["key"] for one in ask(client, [old, new, newest], 409)["errors"]} == {old, new}
+    errors = {one["key"]: one["detail"] for one in ask(client, [old, new, newest], 409)["errors"]}
+    assert set(errors) == {old, new}
+    assert errors[new] == "worked out with what version 1 had learned from your sales, the newest with version 2"
 
 
 @pytest.mark.parametrize(
@@ -167,6 +182,7 @@ def test_other_days_and_models_do_not_mix(world: World, client: TestClient) -> N
         ({"cash_limit": "much"}, "cash_limit"),
         ({"cash_limit": "-1"}, "cash_limit"),
         ({"cash_limit": "1e99"}, "cash_limit"),
+        ({"cash_limit": 5.123}, "cash_limit"),
         ({"listing_hours": -1}, "body.listing_hours"),
         ({"listing_hours": 1e9}, "listing_hours"),
         ({"other": 1}, "body.other"),
@@ -227,10 +243,40 @@ def test_a_page_values_lots_again_alike(world: World, browser: TestClient, clien
     query = f"lot={odd}&lot={newest}&cash=100000&hours=500"
     page = said(browser, f"/bid-plan?{query}")
     assert "1 lot must be valued again first." in page
-    assert "seed 7, not 1" in page
+    assert "drawn with other random numbers" in page
     form = {"lots": f"{odd} {newest}", "cash": "100000", "hours": "500"}
     assert send(browser, "/bid-plan/evaluations", form) == f"/bid-plan?{query}"
-    assert "1 lot is being valued again." in said(browser, f"/bid-plan?{query}")
+    assert "2 lots are being valued again." in said(browser, f"/bid-plan?{query}"), "all of them as of today"
     work_off(world)
+    assert {evaluation(client, one)["as_of"] for one in (odd, newest)} == {str(local_date("UTC"))}
+    assert {evaluation(client, one)["seed"] for one in (odd, newest)} == {1}
     assert "Bid on 2 of 2 lots" in said(browser, f"/bid-plan?{query}")
     assert re.search(r'value="100000"', browser.get(f"/bid-plan?{query}").text)
+
+
+def test_lots_of_different_days_are_valued_again_for_today(
+    world: World, browser: TestClient, client: TestClient
+) -> None:
+    today = str(local_date("UTC"))
+    old, newest = lot(world, client, 3), lot(world, client, 4, as_of=today)
+    refused = ask(client, [old, newest], 409)
+    day = day_in_words(local_date("UTC"))
+    assert refused["errors"] == [{"key": old, "detail": f"worked out for 1 Jul 2026, the newest for {day}"}]
+    before = evaluation(client, newest)
+    send(browser, "/bid-plan/evaluations", {"lots": f"{old} {newest}", "cash": "100000", "hours": "500"})
+    work_off(world)
+    assert evaluation(client, old)["as_of"] == today
+    assert evaluation(client, newest) == before, "the one of today stays"
+    assert len(ask(client, [old, newest])["lots"]) == 2
+
+
+def test_a_page_says_that_bidding_has_ended_for_a_chosen_lot(
+    world: World, browser: TestClient, client: TestClient
+) -> None:
+    over = lot(world, client, 3, settings='{"lot": {"closes_at": "2026-07-02T18:00:00Z"}}')
+    still = lot(world, client, 4)
+    opened = browser.get("/bid-plan").text
+    assert re.findall(r'name="lot" value="(\w+)" checked', opened) == [still], "what is over is not ticked"
+    assert "Bidding has ended" not in words(opened)
+    page = said(browser, f"/bid-plan?lot={over}&lot={still}&cash=100000&hours=500")
+    assert "Bidding has ended for Lot of 3." in page

@@ -50,11 +50,11 @@ def test_a_first_ceiling_is_stamped(client: TestClient, shop: Shop, lot: str) ->
 
 
 def test_lowering_takes_no_reason_and_everything_stays_on_record(client: TestClient, lot: str) -> None:
-    for amount in ("720", 650, 650.0, "600.5"):
+    for amount in ("720", 650, 640, "600.5"):
         fix(client, lot, amount=amount)
     listed = client.get(f"/api/v1{lot}/ceilings?limit=3").json()
     assert [(one["number"], one["amount"]) for one in listed["items"]] == [
-        (4, "600.50"), (3, "650.00"), (2, "650.00"),
+        (4, "600.50"), (3, "640.00"), (2, "650.00"),
     ]  # fmt: skip
     rest = client.get(f"/api/v1{lot}/ceilings?limit=3&cursor={listed['next']}").json()
     assert ([one["number"] for one in rest["items"]], rest["next"]) == ([1], None)
@@ -72,6 +72,12 @@ def test_an_amount_is_positive_and_has_the_currencys_digits(client: TestClient, 
 @pytest.mark.parametrize("body", [{}, {"amount": None}, {"amount": True}, {"amount": "1", "why": "x"}])
 def test_what_is_no_ceiling_at_all_is_refused(client: TestClient, lot: str, body: dict[str, Any]) -> None:
     assert client.post(f"/api/v1{lot}/ceiling", json=body).status_code == 422
+
+
+def test_a_reason_is_kept_whole_or_refused(client: TestClient, lot: str) -> None:
+    problem = fix(client, lot, 422, amount="700", reason="x" * 501)
+    assert problem["errors"] == [{"key": "reason", "detail": "at most 500 characters"}]
+    assert fix(client, lot, amount="700", reason="x" * 500)["reason"] == "x" * 500
 
 
 def test_sent_twice_is_fixed_once(client: TestClient, lot: str) -> None:
@@ -114,6 +120,8 @@ def test_going_higher_says_what_it_adds_and_takes_a_reason(client: TestClient, r
         assert adds[end]["amount"] == told["bid"]
         assert adds[end]["cash_out"] == told["cash_out"]
         assert adds[end]["chance_of_cash_loss"] == told["chance_of_cash_loss"]
+        assert adds[end]["expected_profit"] == told["expected_profit"]
+        assert adds[end]["return_on_cash"] == told["return_on_cash"]
     more_paid = float(high_point["cash_out"]) - float(low_point["cash_out"])
     more_lost = float(adds["extra"]["expected_loss"])
     assert float(adds["extra"]["cash_out"]) == pytest.approx(more_paid, abs=0.001)
@@ -168,8 +176,11 @@ def test_a_pass_is_compared_with_not_buying(world: World, client: TestClient, re
     assert client.get(f"/api/v1{real}/evaluation").json()["bid_ceiling"]["verdict"] == "pass"
     adds = fix(client, real, 422, amount="50")["adds"]
     nothing = {"amount": "0.00", "cash_out": "0.00", "chance_of_cash_loss": 0.0, "expected_loss": "0.00"}
-    assert adds["from"] == nothing
-    assert adds["extra"] == {name: adds["to"][name] for name in ("cash_out", "chance_of_cash_loss", "expected_loss")}
+    assert adds["from"] == nothing | {"expected_profit": "0.00", "return_on_cash": None}
+    names = ("cash_out", "chance_of_cash_loss", "expected_loss", "expected_profit")
+    assert adds["extra"] == {name: adds["to"][name] for name in names}
+    assert "expected_return" in adds["breaks"]
+    assert adds["asked_return"] == 90
 
 
 def test_the_page_fixes_and_says_when(browser: TestClient, world: World, shop: Shop, lot: str) -> None:
@@ -178,7 +189,7 @@ def test_the_page_fixes_and_says_when(browser: TestClient, world: World, shop: S
     assert words(page).index("Bid up to") < words(page).index("Fix this ceiling")
     assert send(browser, f"{lot}/ceiling", {"amount": "$700"}) == f"{lot}#fixed"
     told = said(browser, lot)
-    assert re.search(r"Fixed at \$700.00 on \w{3} \d+ \w{3} \d{4}, \d\d:\d\d UTC", told)
+    assert re.search(r"Fixed at \$700 on \w{3} \d+ \w{3} \d{4}, \d\d:\d\d UTC", told)
     assert "by the program" not in told
     assert "Every time it was fixed" not in told
     send(browser, f"{lot}/ceiling", {"amount": "650"})
@@ -203,7 +214,10 @@ def test_the_page_asks_for_a_reason_and_shows_what_it_adds(client: TestClient, b
     told = words(answer.text)
     assert "above this ceiling. It is not fixed yet." in told
     assert re.search(
-        r"The chance of losing cash goes from \d+% to \d+%, and the loss to expect grows by \$[\d.]+", told
+        r"Expected profit falls from \$\d+ to \$\d+, the return from \d+% to \d+%; you ask for 30%\."
+        r" It no longer meets how surely your cash must come back\."
+        r" The chance of losing cash goes from [\d.]+% to [\d.]+%, and the loss to expect from \$[\d.]+ to \$[\d.]+\.",
+        told,
     )
     assert 'name="reason"' in answer.text
     assert f'name="amount" value="{typed["amount"]}"' in answer.text

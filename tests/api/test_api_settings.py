@@ -56,6 +56,40 @@ def test_every_setting_is_told_with_where_it_comes_from(world: World) -> None:
     }  # fmt: skip
 
 
+def test_a_source_has_terms_of_its_own(world: World) -> None:
+    client = world.client(world.shop("a"))
+    put(client, {"buying": {"premium": 0.1, "freight": "100"}}, **{"if-match": "*"})
+    hall = "/api/v1/settings?source=North%20hall"
+    read = client.get(hall)
+    assert (read.status_code, read.json()["given"], read.headers["etag"]) == (200, {}, '"1"')
+    terms = {"buying": {"premium": 0.22}}
+    assert client.put(hall, json=terms).status_code == 412
+    changed = client.put(hall, json=terms, headers={"if-match": read.headers["etag"]})
+    assert (changed.status_code, changed.json()["given"]) == (200, terms)
+    assert client.put(hall, json={}, headers={"if-match": read.headers["etag"]}).status_code == 412
+    assert client.get(hall).headers["etag"] == changed.headers["etag"] != read.headers["etag"]
+    told = {one["key"]: (one["value"], one["source"]) for one in client.get(hall).json()["in_force"]}
+    assert (told["buying.premium"], told["buying.freight"]) == ((0.22, "yours"), ("100.00", "yours"))
+    assert client.get("/api/v1/settings").json()["given"]["buying"]["premium"] == 0.1
+    assert world.client(world.shop("b")).get(hall).json()["given"] == {}
+
+
+@pytest.mark.parametrize(
+    ("source", "document", "key"),
+    [
+        ("", {}, "lot.source"),
+        ("North", {"buying": {"premium": 7}}, "buying.premium"),
+        ("North", {"currency": "EUR"}, "currency"),
+        ("North", {"lot": {"source": "South"}}, "lot.source"),
+    ],
+)
+def test_unusable_terms_of_a_source_are_refused(world: World, source: str, document: dict[str, Any], key: str) -> None:
+    client = world.client(world.shop("a"))
+    answer = client.put(f"/api/v1/settings?source={source}", json=document, headers={"if-match": "*"})
+    assert answer.status_code == 422
+    assert [one["key"] for one in answer.json()["errors"]] == [key]
+
+
 def test_lists_go_on_where_they_stopped(world: World) -> None:
     client = world.client(world.shop("a"))
     for name in "abcde":

@@ -13,6 +13,8 @@ from full_shop import fill
 from real_lot import manifest, real_lot, work_off
 from starlette.testclient import TestClient
 
+from models.services.what_if import _without
+
 PROGRAM = """
 import json, sys
 import api.http.app, models.services.what_if, models.appraisal.read_again
@@ -70,6 +72,36 @@ def test_what_it_says_is_what_a_new_evaluation_says(lot: tuple[World, Shop, str]
     whole = evaluation(lot)
     without_weeks(whole)
     assert {name: back[name] for name in DECISION} == {name: whole[name] for name in DECISION}
+
+
+def test_null_takes_back_the_lots_own_word_alone(lot: tuple[World, Shop, str]) -> None:
+    """What the shop and the lot's source say then holds, as in a new evaluation whose settings say nothing of it."""
+    world, shop, _ = lot
+    client, own = world.client(shop), {"buying": {"freight": "60"}, "lot": {"source": "North hall"}}
+    given = {"buying": {"freight": "190", "premium": 0.1}}
+    before = client.get("/api/v1/settings").json()["given"]
+    client.put("/api/v1/settings", json=before | given, headers={"if-match": "*"})
+    terms = {"buying": {"premium": 0.2}}
+    client.put("/api/v1/settings?source=North hall", json=terms, headers={"if-match": "*"})
+    form = {"settings": json.dumps(own)}
+    made = client.post("/api/v1/lots", files={"manifest": ("lot.csv", manifest())}, data=form).json()["lot"]["id"]
+    work_off(world)
+    mine = (world, shop, made)
+    back = ask(mine, {"buying": {"freight": None, "premium": None}})
+    client.post(f"/api/v1/lots/{made}/evaluations", json={"settings": {"lot": own["lot"]}})
+    work_off(world)
+    whole = evaluation(mine)
+    told = {one["key"]: one["value"] for one in whole["assumptions"]}
+    assert (told["buying.freight"], told["buying.premium"]) == ("190.00", 0.2)
+    client.put("/api/v1/settings", json=before, headers={"if-match": "*"})
+    assert {name: back[name] for name in DECISION} == {name: whole[name] for name in DECISION}
+    assert back["held"] == []
+
+
+def test_a_category_taken_back_is_found_in_any_spelling() -> None:
+    own = {"selling": {"fee_share": 0.1, "by_category": {"Home > Lamps": {"fee_share": 0.2, "packing": "1"}}}}
+    asked = {"selling": {"by_category": {"home>lamps": {"fee_share": None}}}}
+    assert _without(own, asked) == {"selling": {"fee_share": 0.1, "by_category": {"Home > Lamps": {"packing": "1"}}}}
 
 
 def without_weeks(whole: dict[str, Any]) -> None:

@@ -35,7 +35,7 @@ def test_the_answer_stands_above_the_form_and_is_the_services_own(lot: tuple[Wor
     page = asked(lot, "buying.freight=%24120&buying.premium=10&buying.rivals=")
     then, was = (f"${float(one['amount']):,.2f}".removesuffix(".00") for one in (told, now))
     assert then != was
-    order = [f"Then bid up to {then}", "freight a pallet: $120; buyer's premium: 10%.", f"the ceiling is {was}",
+    order = [f"Then bid up to {then}", "freight a pallet: $120; buyer's premium: 10%.", f"Now the ceiling is {was}",
              "Now Then", "Nothing was kept back", "Ask again", "Empty fields stay as they were"]  # fmt: skip
     places = [page.find(one) for one in order]
     assert -1 not in places, order[places.index(-1)]
@@ -46,13 +46,19 @@ def test_the_answer_stands_above_the_form_and_is_the_services_own(lot: tuple[Wor
 def test_what_was_kept_is_said_in_words(lot: tuple[World, Shop, str]) -> None:
     page = asked(lot, "goals.hourly_pay=25")
     assert "What stays as it was worked out" in page
-    assert "hours: keeps which lines are listed, bundled or skipped." in page
+    assert "Pay for an hour of your own: keeps which lines are listed, bundled or skipped." in page
     assert "goals.hourly_pay" not in page
+
+
+def test_steps_left_are_told_for_another_standing_bid(lot: tuple[World, Shop, str]) -> None:
+    page = asked(lot, "lot.current_bid=100")
+    assert "bid steps are left above the bid that stands; the next one adds $" in page
+    assert "Bid steps left" not in page, "nothing to compare with: no bid was known"
 
 
 def test_a_pass_then_says_what_would_change_it(lot: tuple[World, Shop, str]) -> None:
     page = asked(lot, "lot.current_bid=90000")
-    assert "Then do not bid Pass" in page
+    assert "Then Pass: do not bid" in page
     assert "if the bid stands at $" in page
 
 
@@ -70,6 +76,7 @@ def test_what_cannot_be_read_is_asked_back(lot: tuple[World, Shop, str]) -> None
     answer = world.browser(shop).get(f"/lots/{lot_id}/what-if?buying.premium=0.15&goals.confidence=much")
     assert answer.status_code == 422
     page = words(answer.text)
+    assert "Some fields could not be read." in page
     assert "did you mean 15%? Then type 15%" in page
     assert "Must be a number." in page
     assert 'value="much"' in answer.text

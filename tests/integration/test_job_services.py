@@ -59,6 +59,16 @@ def test_a_history_trains_the_first_model_and_the_lots_that_wait(service: Servic
     assert document["as_of"] == version.as_of.isoformat()
 
 
+def test_a_sale_in_the_future_is_named_and_loses_its_day(service: Service) -> None:
+    job = service.import_sales(b"title,sold_price,sold_on\nMug,12.50,2026-05-01\nBowl,9.00,2062-05-01\n")
+    work_off(service)
+    with service.store.read() as work:
+        sales = work.sales.load(service.shop, work.imports.ready_ids(service.shop))
+        named = read_import_problems(work, service.shop, job.subject_id, 10, None).items
+    assert sorted(sales.sold_on.astype(str).tolist()) == ["2026-05-01", "NaT"]
+    assert [(one.row, one.column, one.reason) for one in named] == [(3, "sold_on", "sold in the future")]
+
+
 def test_a_second_history_trains_nothing_by_itself(service: Service) -> None:
     service.import_sales(history(60))
     work_off(service)

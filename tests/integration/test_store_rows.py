@@ -76,6 +76,8 @@ def test_links_and_sessions_expire(store: Store) -> None:
 def test_a_token_is_kept_as_a_hash_and_can_be_revoked(store: Store) -> None:
     with store.write() as work:
         member = add_user(work, "a@example.org")
+        with pytest.raises(Rejected, match="needs a name"):
+            create_token(work, member.shop.id, member.user.id, " \t")
         made = create_token(work, member.shop.id, member.user.id, "script")
         other = open_shop(work, "Other").id
     with store.write() as work:

@@ -4,6 +4,7 @@ from functools import cache
 from typing import Any
 
 import numpy as np
+import pytest
 from appraisal_world import answer, demo_lines, demo_model
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -134,6 +135,26 @@ def test_selling_costs_and_pay_to_the_cent_while_no_line_changes_its_action(chan
         changed_keys(in_force_under(EVALUATED), in_force_under(merged(change)))
     )
     assert ("cash_curve" in told) == (not any("selling." in one for one in told["held"]))
+
+
+PASSES: list[dict[str, Any]] = [
+    {"lot": {"current_bid": 3000}},
+    {"goals": {"max_weeks_to_clear": 0.5}},
+    {"lot": {"pallets": 5}, "buying": {"freight": 400}},
+    {"goals": {"return_on_cash": 40}},
+]
+
+
+@pytest.mark.parametrize("change", PASSES)
+def test_a_change_told_as_exact_makes_a_new_evaluation_a_bid(change: dict[str, Any]) -> None:
+    told = again(change).document["bid_ceiling"]
+    assert told["verdict"] == "pass"
+    exact = [one for one in told["what_would_change"] if not one["held"]]
+    assert exact
+    for one in exact:
+        group, name = one["key"].split(".")
+        changed = change | {group: change.get(group, {}) | {name: one["to"]}}
+        assert again(changed).document["bid_ceiling"]["verdict"] == "bid", one
 
 
 STORED = stored_lot()

@@ -6,7 +6,16 @@ import pytest
 
 from api.cli.decision_lines import decision_parts, setting_text
 from models.appraisal.what_would_change import LEVERS
-from models.services.answer_words import TO_BID, payback_words, to_bid_words, two_ceilings
+from models.services.answer_words import (
+    TO_BID,
+    backlog_words,
+    fixed_costs_words,
+    payback_words,
+    raised_words,
+    steps_words,
+    to_bid_words,
+    two_ceilings,
+)
 
 UNTOLD = {"ceiling_low": None, "ceiling_high": None}
 BY_9 = "Half of the time your cash is back by week 9"
@@ -33,7 +42,7 @@ def test_payback(weeks: dict[str, Any], said: str) -> None:
 
 
 def test_every_lever_has_a_sentence() -> None:
-    assert {lever.key for lever in LEVERS} == set(TO_BID)
+    assert {lever.key for lever in LEVERS} <= set(TO_BID), "older evaluations may name others"
 
 
 def test_a_change_names_both_values() -> None:
@@ -91,3 +100,70 @@ def test_the_command_tells_what_the_decision_rests_on() -> None:
     assert "A listing" not in told["Assumes"], "the two widest only"
     assert told["Ask first"] == "If you pay no tax: 1675.00 USD; with 10%: 1525.00 USD."
     assert dict(decision_parts({"bid_ceiling": {}}, usd)) == {}
+
+
+def end(chance: float, profit: str, back: float | None, loss: str) -> dict[str, Any]:
+    return {"chance_of_cash_loss": chance, "expected_profit": profit, "return_on_cash": back, "expected_loss": loss}
+
+
+def test_going_higher_tells_profit_return_and_the_goals_it_breaks() -> None:
+    adds = {
+        "from": end(0.181, "333.00", 0.32, "40.00"), "to": end(0.184, "247.00", 0.22, "45.00"),
+        "breaks": ["expected_return", "confidence", "loss_limit"], "asked_return": 0.3,
+    }  # fmt: skip
+    assert raised_words(adds, usd) == (
+        "Expected profit falls from 333.00 USD to 247.00 USD, the return from 32% to 22%; you ask for 30%. It no longer"
+        " meets the return you ask for, how surely your cash must come back and your loss limit. The chance of losing"
+        " cash goes from 18.1% to 18.4%, and the loss to expect from 40.00 USD to 45.00 USD."
+    )
+
+
+def test_going_higher_from_nothing_tells_what_the_bid_does() -> None:
+    adds = {"from": end(0.0, "0.00", None, "0.00"), "to": end(0.4, "-5.00", -0.02, "9.00"), "breaks": []}
+    assert raised_words(adds | {"asked_return": 0.3}, usd) == (
+        "Expected profit is -5.00 USD, the return -2%; you ask for 30%."
+        " Cash is lost with a chance of 40%, and the loss to expect from that is 9.00 USD."
+    )
+
+
+@pytest.mark.parametrize(
+    ("brings", "pallets", "said"),
+    [
+        ("60.00", 1, "Costs alone exceed what it brings: freight and fees are 440.00 USD"),
+        ("500.00", 1, ""),
+        ("500.00", 2, "Costs alone exceed what it brings: freight and fees are 880.00 USD"),
+    ],
+)
+def test_costs_that_no_bid_can_pay_are_named(brings: str, pallets: float, said: str) -> None:
+    held = {"buying.freight": "440.00", "lot.pallets": pallets, "buying.other_fees": "0.00"}
+    document = {
+        "cash_proceeds": {"mean": brings},
+        "assumptions": [{"key": key, "value": value} for key, value in held.items()],
+    }
+    told = fixed_costs_words(document, usd)
+    assert told.startswith(said) if said else not told
+
+
+def test_a_backlog_that_never_clears_says_whose_doing_that_is() -> None:
+    never, clears = {"weeks_to_clear": None, "grows_hours_per_week": 3.1}, {"weeks_to_clear": 4.0}
+    assert backlog_words({"before": never, "after": never}) == (
+        "Your backlog never clears, with or without this lot: it grows by 3.1 hours a week."
+    )
+    assert backlog_words({"before": clears, "after": never}).startswith("With this lot your backlog never clears")
+    assert backlog_words({"before": clears, "after": clears}) == backlog_words({}) == ""
+
+
+@pytest.mark.parametrize(
+    ("steps", "standing", "said"),
+    [
+        (0, "600.00", "The bid already stands at your ceiling: bid no more, unless the bid that stands is yours."),
+        (0, "590.00", "The next bid step is above your ceiling: bid no more, unless the bid that stands is yours."),
+        (1, "575.00", "1 bid step is left above the bid that stands; the next one adds 28.75 USD to what you pay."),
+        (1200, "1.00", "1,200 bid steps are left above the bid that stands; the next one adds"),
+    ],
+)
+def test_steps_that_are_left_or_not(steps: int, standing: str, said: str) -> None:
+    ceiling = {"verdict": "bid", "amount": "600.00", "steps_left": {"steps": steps, "next_step_cash": "28.75"}}
+    assert steps_words(ceiling, standing, usd).startswith(said)
+    assert steps_words(ceiling | {"verdict": "pass"}, standing, usd) == ""
+    assert steps_words(ceiling, None, usd) == ""

@@ -84,3 +84,15 @@ def test_amounts_of_another_currency_have_no_range() -> None:
     by_key = {one["key"]: one for one in told(in_force([{"currency": "JPY"}]))}
     assert by_key["buying.freight"]["ceiling_low"] is None
     assert by_key["buying.premium"]["ceiling_low"] is not None
+
+
+def test_the_ends_of_a_general_key_are_what_giving_it_does() -> None:
+    """A seller's general word takes back what was learned of categories, so both ends hold everywhere."""
+    learned = {"selling": {"postage_each": "1.00", "by_category": {"Toys": {"postage_each": "5.00"}}}}
+    by_key = {one["key"]: one for one in told(in_force([], learned))}
+    one = by_key["selling.postage_each"]
+    ends = [judge(STORED, in_force([{"selling": {"postage_each": end}}], learned).settings) for end in ("8", "0")]
+    assert [one["ceiling_low"], one["ceiling_high"]] == [f"{end.ceiling.amount / 100:.2f}" for end in ends]
+    of_toys = by_key['selling.by_category."Toys".postage_each']
+    assert float(of_toys["ceiling_high"]) < float(one["ceiling_high"])
+    assert [told.split(":")[0] for told in one["held"]] == ["selling.postage_each"] * len(one["held"])

@@ -47,7 +47,7 @@ def test_everything_that_differs_is_told_the_ceiling_first() -> None:
         {"what": "what to do with it", "line": 4, "from": None, "to": "skip"},
         {"what": "looked-up prices", "row": 9, "from": [], "to": ["1.00"]},
         {"what": "Freight a pallet", "key": "buying.freight", "from": "250.00", "to": "120.00"},
-        {"what": "Selling fee, Toys > Dolls", "key": FEE["key"], "from": None, "to": 0.2},
+        {"what": "Selling fee: Toys > Dolls", "key": FEE["key"], "from": None, "to": 0.2},
         {"what": "seed", "from": 1, "to": 5},
     ]
 
@@ -66,7 +66,7 @@ def test_where_a_value_came_from_is_no_change() -> None:
     [
         ("buying.premium", "Buyer's premium"),
         ("lot.arrives_on", "Day the lot arrives"),
-        ('selling.by_category."A ""b""".packing', 'Packing material an order, A ""b""'),
+        ('selling.by_category."A ""b""".packing', 'Packing material an order: A ""b""'),
         ("no.such", "no.such"),
     ],
 )

@@ -2,7 +2,10 @@
 
 import csv
 import json
+import os
 import random
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -143,3 +146,18 @@ def test_a_history_without_a_sale_is_answered(files: Path) -> None:
     assert found["model_version"]["sales_used"] == 0
     with (files / "lines.csv").open(encoding="utf-8", newline="") as file:
         assert {row["basis"] for row in csv.DictReader(file)} == {"prior_only"}
+
+
+def test_files_are_written_though_nobody_reads_what_is_said(files: Path) -> None:
+    """As after `| head`, here with nobody reading from the start."""
+    reader, writer = os.pipe()
+    os.close(reader)
+    given = ["--sales", "sales.csv", "--settings", "settings.toml", "--as-of", "2026-01-05"]
+    command = [sys.executable, "-m", "api.cli.main", "evaluate", "lot.csv", *given]
+    done = subprocess.run(
+        [*command, "--json", "out.json", "--lines", "out.csv"], cwd=files, stdout=writer, stderr=subprocess.PIPE
+    )
+    os.close(writer)
+    assert (done.returncode, b"Traceback" in done.stderr) == (0, False), done.stderr
+    assert json.loads((files / "out.json").read_text())["lot"]["lines"] == 4
+    assert len((files / "out.csv").read_text().splitlines()) == 5

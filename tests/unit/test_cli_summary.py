@@ -105,3 +105,31 @@ def test_standing_cautions_name_what_is_the_sellers_to_check() -> None:
     text = " ".join(standing_caution_lines())
     for word in ("estimate", "not a promise", "without return", "Recalled", "Tax", "licences", "local rules"):
         assert word in text
+
+
+def test_a_backlog_that_never_clears_is_not_this_lots_doing() -> None:
+    document = copy.deepcopy(DOCUMENT)
+    document["backlog"]["before"] |= {"weeks_to_clear": None, "clears_on": None, "grows_hours_per_week": 1.5}
+    text = " ".join(" ".join(summary(document)).split())
+    assert "now 180 units and 33 hours; with this lot 588 units and 74 hours." in text
+    assert "Your backlog never clears, with or without this lot: it grows by 1.5 hours a week." in text
+
+
+def test_costs_alone_are_why() -> None:
+    document = copy.deepcopy(DOCUMENT)
+    document["bid_ceiling"] |= {"verdict": "pass", "amount": "0.00", "unrounded": "0.00"}
+    document["cash_proceeds"] = {"mean": "60.00"}
+    document["assumptions"] = [
+        {"key": "buying.freight", "value": "440.00", "source": "yours", "ceiling_low": None, "ceiling_high": None}
+    ]
+    text = " ".join(" ".join(summary(document)).split())
+    assert "Costs alone exceed what it brings: freight and fees are 440.00 USD" in text
+    assert "The lowest counts" not in text
+
+
+def test_a_ceiling_that_is_reached_is_said() -> None:
+    document = copy.deepcopy(DOCUMENT)
+    document["lot"]["current_bid"] = "1675.00"
+    document["bid_ceiling"]["steps_left"] = {"steps": 0, "next_step_cash": "28.75"}
+    text = " ".join(" ".join(summary(document)).split())
+    assert "The bid already stands at your ceiling: bid no more, unless the bid that stands is yours." in text

@@ -31,7 +31,7 @@ def slice_of(
 
 
 def left_over(units: float, price: float) -> float:
-    return 0.1 * units * (0.855 * price - 130)
+    return 0.1 * units * max(0.0, 0.855 * price - 130)  # what costs more to sell than it fetches brings nothing
 
 
 def gain(units: int, packs: int, price: float) -> float:

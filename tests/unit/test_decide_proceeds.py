@@ -229,3 +229,34 @@ def test_lines_of_one_item_share_its_fate() -> None:
     assert value_slice(apart, reading()).lines.action.tolist() == [Action.LIST, Action.SKIP, Action.SKIP]
     mine = with_facts(draws, chosen=np.array([NOT_CHOSEN, int(Action.SKIP), NOT_CHOSEN]))
     assert value_slice(mine, reading()).lines.action.tolist() == [Action.LIST, Action.SKIP, Action.LIST]
+
+
+def worthless(price: float = 300.0, **changes: object) -> SliceDraws:
+    """Three saleable units whose costs eat the price: a net price of 258 less 340 each."""
+    return with_facts(one_line(price, 3.0, 1.0), chosen=np.array([int(Action.SKIP)]), **changes)
+
+
+@pytest.mark.parametrize("share", [0.25, 0.10, 0.0, -0.05])
+def test_leftovers_that_nobody_would_sell_bring_and_cost_nothing(share: float) -> None:
+    settings = Settings(selling=replace(SELLING, leftover_share=share))
+    value = value_slice(worthless(), reading(settings))
+    assert value.components.cash(costs_of(value.components, settings)).tolist() == [0.0]
+    assert value.lines.cash().tolist() == [0.0]
+    dear = value_slice(worthless(price=4000.0), reading(settings))
+    expected = share * 3 * 0.95 * (4000 * NET - ORDER)
+    assert dear.components.cash(costs_of(dear.components, settings))[0] == pytest.approx(expected, abs=1)
+
+
+def test_worthless_leftovers_take_nothing_from_other_lines() -> None:
+    held = reading()
+    both = value_slice(worthless(), held).components + value_slice(one_line(4000.0, 5.0, 3.0), held).components
+    alone = value_slice(one_line(4000.0, 5.0, 3.0), held).components
+    assert both.cash(costs_of(both)).tolist() == alone.cash(costs_of(alone)).tolist()
+
+
+def test_costs_that_eat_a_rows_price_on_reading_leave_its_leftovers_without_worth() -> None:
+    total = value_slice(worthless(price=700.0), reading()).components
+    assert total.cash(costs_of(total))[0] > 0
+    dearer = Settings(selling=replace(SELLING, packing=900.0))
+    assert total.leftover_share(costs_of(total, dearer)).tolist() == [0.0]
+    assert total.cash(costs_of(total, dearer)).tolist() == [0.0]

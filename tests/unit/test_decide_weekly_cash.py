@@ -37,7 +37,8 @@ def by_hand(draws: SliceDraws, value: SliceValue, costs: SellingCosts, shade: fl
             gone = 7 * week - (draws.day[at] - draws.days[at] / 2)
             share = np.clip(gone / np.maximum(draws.days[at], 1e-9), 0, 1)
             cash[week] += brings * np.where(draws.days[at] == 0, gone >= 0, share)
-        cash[WEEKS] += costs.leftover_share[row[at]] * left * (shade * draws.price[at] * net - order)
+        if (left * (draws.price[at] * net - order)).mean() > 0:  # else nobody would sell it at a loss
+            cash[WEEKS] += costs.leftover_share[row[at]] * left * (shade * draws.price[at] * net - order)
     return cash
 
 

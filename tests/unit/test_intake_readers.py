@@ -154,3 +154,10 @@ def test_too_many_rows_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("models.intake.delimited.MAX_ROWS", 3)
     with pytest.raises(TooLarge, match="rows"):
         read_grids(delimited([["a", "b"]] * 4), "x.csv")
+
+
+@pytest.mark.parametrize(("name", "says"), [("lot.XLSX", "damaged"), ("lot.csv", "Save it as CSV or XLSX")])
+def test_what_is_no_text_is_told_by_what_its_name_promises(name: str, says: str) -> None:
+    with pytest.raises(Unreadable, match=says) as told:
+        read_grids(b"\x01\x02\x03\x04" * 500, name)
+    assert "is not text" not in str(told.value) or name.endswith(".csv")

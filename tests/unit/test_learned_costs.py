@@ -87,6 +87,27 @@ def test_heavy_goods_have_postage_of_their_own_under_their_top() -> None:
     assert read_given({"selling": learned}) == {"selling": learned}
 
 
+def test_goods_without_postage_of_their_own_do_not_pay_for_heavy_ones() -> None:
+    """25 heavy sales of 1,500 move the mean by less than is worth telling of the others, yet by 20 cents."""
+    sales = shop(weight=(1.0, 1.0, 4.0, 1.0))
+    heavy = np.flatnonzero(sales.category == "Garden > Tools")
+    sales = sales.take(np.setdiff1d(np.arange(len(sales)), heavy[25:]))
+    sales = replace(sales, shipping_charged=np.full(len(sales), 495.0))
+    less, rest = (sales.shipping_paid - sales.shipping_charged) / 100, sales.category != "Garden > Tools"
+    learned = learned_costs(sales, "USD")
+    assert list(learned["by_category"]) == ["Garden"]
+    assert float(learned["postage_each"]) == pytest.approx(float(less[rest].mean()), abs=0.02)
+    assert float(less.mean()) - float(learned["postage_each"]) > 0.15
+
+
+def test_where_too_few_others_are_left_the_whole_shops_cost_stays() -> None:
+    sales = shop(weight=(1.0, 1.0, 4.0, 1.0))
+    less = (sales.shipping_paid - sales.shipping_charged) / 100
+    learned = learned_costs(sales, "USD")
+    assert set(learned["by_category"]) == {"Home", "Toys", "Garden", "Audio"}
+    assert float(learned["postage_each"]) == pytest.approx(float(less.mean()), abs=0.05)
+
+
 def test_a_category_of_its_own_fee_has_it() -> None:
     sales = shop()
     dear = sales.category == "Audio"

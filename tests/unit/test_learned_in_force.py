@@ -66,3 +66,14 @@ def test_manifests_may_spell_a_category_otherwise() -> None:
     assert held(category="TOYS  > dolls") == (0.14, 200.0)
     assert held(category=" toys ") == (0.14, 200.0)
     assert held(category="Toysmith") == (0.1, 0.0)
+
+
+def test_a_category_is_the_same_however_it_is_spelled() -> None:
+    for spelled in ("toys", "TOYS ", "Toys"):
+        own = {"selling": {"by_category": {spelled: {"fee_share": 0.2}}}}
+        assert held(own) == (0.2, 200.0)
+        assert keys(own)['selling.by_category."Toys".fee_share'] == (0.2, "yours")
+    lot, shop = (
+        {"selling": {"by_category": {name: {"packing": cost}}}} for name, cost in (("A>b", "2"), ("a > B", "3"))
+    )
+    assert in_force([lot, {}, shop]).settings.by_category == {"a > B": {"packing": 200.0}}

@@ -66,7 +66,7 @@ def test_impossible_tags_and_blank_give_one_value(shop):
 def test_an_absurd_tag_of_unheard_goods_is_ignored_and_named(shop):
     lot = one(shop, UNHEARD, 3_000_000.0)
     assert np.isnan(lot.tag_used[0])
-    assert any("30000.00 against" in caution.what and caution.line == 1 for caution in lot.cautions)
+    assert any("$30,000 against" in caution.what and caution.line == 1 for caution in lot.cautions)
 
 
 def test_a_tag_ten_times_too_high_widens_an_unheard_brand_more_than_it_raises_it(shop):

@@ -84,3 +84,11 @@ def test_category_costs_override_the_general_ones() -> None:
     with pytest.raises(Rejected) as caught:
         read_given({"selling": {"by_category": {"Toys": {"nonsense": 2}}}})
     assert list(caught.value.faults) == ['selling.by_category."Toys".nonsense']
+
+
+@pytest.mark.parametrize("name", ["dead_share", "dead_untested_share"])
+def test_more_bad_units_than_units_are_refused(name: str) -> None:
+    assert read_given({"lot": {"missing_share": 0.4, name: 0.6}})
+    with pytest.raises(Rejected) as error:
+        read_given({"lot": {"missing_share": 0.7, name: 0.7}})
+    assert list(error.value.faults) == [f"lot.{name}"]

@@ -5,6 +5,8 @@ from typing import Any
 import pytest
 from stored_lot import stored_lot, under
 
+from models.appraisal.decision_document import decision_document
+from models.appraisal.in_the_way import way_cautions
 from models.appraisal.judge import judge
 from models.appraisal.what_would_change import LEVERS, MOST_TOLD, what_would_change
 from models.values.changed import with_setting
@@ -35,12 +37,10 @@ def back_a_step(one: dict[str, Any]) -> Any:
 
 PASSES: list[dict[str, Any]] = [
     {"goals": {"return_on_cash": 12}},
-    {"goals": {"hourly_pay": 90}},
     {"goals": {"cash_limit": 100}},
     {"goals": {"loss_limit": 0, "loss_chance": 0.001}, "buying": {"freight": 700}},
     {"buying": {"freight": 1300}},
     {"buying": {"freight": 700}, "lot": {"pallets": 2}},
-    {"buying": {"other_fees": 1500}},
     {"lot": {"current_bid": 900}},
     {"lot": {"current_bid": 620}, "buying": {"bid_step": 25}},
     {"goals": {"max_weeks_to_clear": 1}},
@@ -66,8 +66,50 @@ def test_a_bid_needs_no_change() -> None:
     assert told(under().settings) == []
 
 
-def test_nothing_is_told_where_two_things_stand_in_the_way() -> None:
-    assert told(under({"goals": {"max_weeks_to_clear": 1}, "buying": {"freight": 9000}}).settings) == []
+def test_two_things_in_the_way_are_both_named_and_no_single_change_is_told() -> None:
+    settings = under({"goals": {"max_weeks_to_clear": 1, "cash_limit": 100}, "buying": {"freight": 9000}}).settings
+    decision = judge(STORED, settings)
+    ceiling = decision_document(STORED, decision, settings)["bid_ceiling"]
+    assert ceiling["what_would_change"] == []
+    assert ceiling["in_the_way"] == ["expected_return", "confidence", "cash_limit", "room"]
+    (said,) = way_cautions(ceiling)
+    assert "your cash limit and the room in your backlog stand in the way" in said["what"]
+
+
+def test_what_stands_in_the_way_is_what_the_printed_rules_say() -> None:
+    free = decision_document(STORED, judge(STORED, under().settings), under().settings)["bid_ceiling"]
+    assert (free["in_the_way"], way_cautions(free)) == ([], [])
+    settings = under({"goals": {"max_weeks_to_clear": 1}}).settings
+    room_only = decision_document(STORED, judge(STORED, settings), settings)["bid_ceiling"]
+    assert room_only["in_the_way"] == ["room"]
+    assert way_cautions(room_only) == []  # a single change is told instead
+    settings = under({"lot": {"current_bid": 900}}).settings
+    ceiling = decision_document(STORED, judge(STORED, settings), settings)["bid_ceiling"]
+    assert ceiling["in_the_way"] == [rule for rule, bid in ceiling["by_rule"].items() if bid and float(bid) < 900]
+
+
+@pytest.mark.parametrize("document", [{"goals": {"hourly_pay": 90}}, {"buying": {"other_fees": 1500}}])
+def test_what_only_other_terms_could_mend_is_named_and_promises_nothing(document: dict[str, Any]) -> None:
+    settings = under(document).settings
+    ceiling = decision_document(STORED, judge(STORED, settings), settings)["bid_ceiling"]
+    assert (ceiling["verdict"], ceiling["what_would_change"]) == ("pass", [])
+    assert "expected_return" in ceiling["in_the_way"]
+    assert "the return after pay that you ask for" in way_cautions(ceiling)[0]["what"]
+
+
+def test_only_what_a_seller_can_change_is_told() -> None:
+    fixed = {"buying.premium", "buying.tax_rate", "buying.payment_surcharge", "goals.hourly_pay"}
+    assert not fixed & {lever.key for lever in LEVERS}
+    pallets = under({"buying": {"freight": 700}, "lot": {"pallets": 2}}).settings
+    assert {one["key"]: one["to"] for one in told(pallets)}["lot.pallets"] == 1.0
+
+
+def test_what_a_new_evaluation_may_move_is_marked() -> None:
+    held = {one["key"]: one["held"] for one in told(under({"backlog": {"hours_per_week": 0.4}}).settings)}
+    assert held["backlog.hours_per_week"] == [
+        "backlog.hours_per_week: keeps when each line is listed and how soon it sells."
+    ]
+    assert held["goals.max_weeks_to_clear"] == []
 
 
 def test_a_price_that_ran_away_names_the_bid_that_would_do() -> None:

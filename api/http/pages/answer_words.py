@@ -4,8 +4,16 @@ from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
 from api.http.pages.setting_words import counted, setting_name, setting_value
-from api.http.pages.words import RULES, money, named
-from models.services.answer_words import payback_words, to_bid_words, two_ceilings
+from api.http.pages.words import RULES, about, money, named
+from models.services.answer_words import (
+    backlog_words,
+    fixed_costs_words,
+    payback_words,
+    raised_words,
+    steps_words,
+    to_bid_words,
+    two_ceilings,
+)
 from models.values.settings import REGISTRY
 
 GOALS: Final[Mapping[str, str]] = {
@@ -14,6 +22,14 @@ GOALS: Final[Mapping[str, str]] = {
     "loss_limit": "goals.loss_limit",
     "cash_limit": "goals.cash_limit",
 }  # the setting behind each rule
+ON_TOP: Final[Mapping[str, str]] = {
+    "buying.premium": "premium",
+    "buying.tax_rate": "tax",
+    "buying.payment_surcharge": "payment surcharge",
+    "buying.freight": "freight",
+    "buying.other_fees": "fees",
+}
+WHOLE_FROM: Final = 100  # major units; from here on an estimate's cents would only pretend
 WEEKLY_CASH: Final = "cash_curve and payback_weeks"
 Told = Mapping[str, Any]
 
@@ -61,10 +77,54 @@ def or_pass(written: str, currency: str) -> str:
     return money(written, currency) if float(written) else "pass"
 
 
-def kept(said: str) -> str:
-    """What a reading under other terms keeps, its key as a seller calls it."""
+def both_ends(one: Told, currency: str) -> str:
+    """The ceilings at both ends of an assumption's range."""
+    low, high = one.get("ceiling_low"), one.get("ceiling_high")
+    if not (low and high):
+        return ""
+    if low == high:
+        return "pass at both ends" if not float(low) else f"{money(low, currency)} at both ends"
+    return f"{or_pass(low, currency)} to {or_pass(high, currency)}"
+
+
+def paid_in_all(held: Told) -> str:
+    """What is paid on top of the bid: only what counts more than nothing; that no tax counts is always said."""
+    parts = [word for key, word in ON_TOP.items() if float(held.get(key) or 0) > 0]
+    listed = f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else "".join(parts)
+    taxed = "" if float(held.get("buying.tax_rate") or 0) > 0 else "no tax counted"
+    return "; ".join(one for one in (listed, taxed) if one)
+
+
+def raised(adds: Told, currency: str) -> str:
+    """What going higher does."""
+    return raised_words(adds, lambda text: (about if abs(float(text)) >= WHOLE_FROM else money)(text, currency))
+
+
+def fixed_costs(document: Told, currency: str) -> str:
+    """Why no bid at all pays, where it is the costs alone."""
+    return fixed_costs_words(document, lambda text: money(text, currency))
+
+
+def steps_left(ceiling: Told, standing: str | None, currency: str) -> str:
+    """What is left above the bid that stands."""
+    return steps_words(ceiling, standing, lambda text: money(text, currency))
+
+
+def none_allowed(by_rule: Told) -> bool:
+    """No goal leaves any bid: then none of them is what stands in the way."""
+    bids = [float(bid) for bid in (by_rule or {}).values() if bid is not None]
+    return bool(bids) and not any(bid > 0 for bid in bids)
+
+
+def kept(held: Iterable[str]) -> list[str]:
+    """What a reading under other terms keeps; the weekly cash, of which nothing is kept, is said apart."""
+    return [_kept(one) for one in held or () if not one.startswith(WEEKLY_CASH)]
+
+
+def _kept(said: str) -> str:
+    """Its key as a seller calls it."""
     key, colon, rest = said.partition(": ")
-    name = "Cash week by week" if key == WEEKLY_CASH else setting_name(key) if key in REGISTRY else key
+    name = setting_name(key) if key in REGISTRY else key
     return f"{name}{colon}{rest}"
 
 
@@ -75,5 +135,7 @@ def lower_first(said: str) -> str:
 
 FILTERS: Final[Mapping[str, Any]] = {
     "to_bid": to_bid, "two_ceilings": both_ceilings, "payback": payback, "goal": goal, "off_rules": off_rules,
-    "moving": moving, "or_pass": or_pass, "kept": kept, "lower_first": lower_first,
+    "moving": moving, "or_pass": or_pass, "both_ends": both_ends, "paid_in_all": paid_in_all, "raised": raised,
+    "fixed_costs": fixed_costs, "steps_left": steps_left, "none_allowed": none_allowed,
+    "never_clears": backlog_words, "kept": kept, "lower_first": lower_first,
 }  # fmt: skip

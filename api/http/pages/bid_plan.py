@@ -13,7 +13,7 @@ from api.http.pages.forms import Fields, Proven, see
 from api.http.pages.home import LOTS_SHOWN, Listed, listed
 from api.http.pages.once_form import Once
 from api.http.pages.render import page
-from api.http.pages.spelled import plain_number
+from api.http.pages.spelled import plain_number, too_fine
 from api.http.schemas.texts import Text
 from models.services.clock import utc_now
 from models.services.drawn_together import evaluate_together
@@ -64,6 +64,7 @@ def get_bid_plan(
     chosen = [read_lot(work, held.id, lot_id) for lot_id in dict.fromkeys(sent.lots)]
     shown = _shown(work, held, sent, chosen)
     found = _planned(work, held, sent, chosen) if sent.is_sent else {}
+    found |= {"ended": [row.lot for row in shown["rows"] if row.is_over and row.lot.id in shown["ticked"]]}
     status = 422 if found.get("faults") else 200
     return page(request.scope, "bid_plan.html", shown | found, status)
 
@@ -90,6 +91,8 @@ def _planned(work: UnitOfWork, held: ShopRecord, sent: Wanted, chosen: Sequence[
     if waiting:
         return {"waiting": waiting}
     try:
+        if fine := too_fine(sent.cash, held.currency):
+            return {"faults": {"cash": f"The cash is not clear: {fine}."}}
         return {"plan": plan_bids(work, held.id, sent.asked())}
     except NotTogether as error:
         return {"apart": [(lot, error.lots[lot.id]) for lot in chosen if lot.id in error.lots]}

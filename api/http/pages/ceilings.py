@@ -22,7 +22,7 @@ def post_ceiling_form(
     """Fix it; going higher than before comes back once, with what it adds and a field for the reason."""
 
     def made() -> str:
-        fix_ceiling(work, visitor.caller, lot_id, asked_of(fields))
+        fix_ceiling(work, visitor.caller, lot_id, asked_of(fields, visitor.shop.currency))
         return f"/lots/{lot_id}#fixed"
 
     try:

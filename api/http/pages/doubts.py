@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Final
 
 from api.http.pages.setting_fields import Field, document_of
-from api.http.pages.spelled import plain_number
+from api.http.pages.spelled import plain_number, step_parts, too_fine
 from api.http.pages.words import exact_percent
 from models.values.errors import Rejected
 from models.values.fields import Declared, Unit
@@ -20,6 +20,8 @@ PLAINLY: Final[Mapping[str, str]] = {
     "must be [[0, step], [from, step], ...] with rising 'from'": "write one amount, or steps such as 0: 10, 500: 25",
 }
 FAR_BELOW: Final = 3  # times under the low end of common practice
+NUMBERS: Final = frozenset({Unit.SHARE, Unit.MONEY, Unit.COUNT, Unit.WEEKS, Unit.DAYS, Unit.HOURS, Unit.MINUTES})
+WHOLE: Final = frozenset({"backlog.waiting_units"})  # counted by hand, not expected
 
 
 @dataclass(frozen=True)
@@ -30,10 +32,10 @@ class Doubt:
     insist: str = ""
 
 
-def doubts_of(fields: Mapping[str, str], keys: Iterable[str], zone: str) -> dict[str, Doubt]:
+def doubts_of(fields: Mapping[str, str], keys: Iterable[str], currency: str, zone: str) -> dict[str, Doubt]:
     """Every field that cannot be kept as it was typed, by key."""
     keys = tuple(keys)
-    doubts = {key: doubt for key in keys if (doubt := _slip(key, fields))}
+    doubts = {key: doubt for key in keys if (doubt := _slip(key, fields) or _misread(key, fields, currency))}
     try:
         read_given(document_of(fields, keys, zone))
     except Rejected as error:
@@ -69,6 +71,22 @@ def _slip(key: str, fields: Mapping[str, str]) -> Doubt | None:
         return None
     typed, meant = f"{number.normalize():f}%", f"{(number * Decimal(100)).normalize():f}%"
     return Doubt(f"{typed}: did you mean {meant}? Then type {meant}", f"No, {typed} is right")
+
+
+def _misread(key: str, fields: Mapping[str, str], currency: str) -> Doubt | None:
+    """What a program would read in another way than a person means it."""
+    unit, text = REGISTRY[key].unit, fields.get(key, "").strip()
+    if not text:
+        return None
+    number = plain_number(text.rstrip("% ") if unit is Unit.SHARE else text)
+    if unit in NUMBERS and isinstance(number, str):
+        return Doubt("must be a number")
+    if key in WHOLE and not isinstance(number, str) and number % 1:
+        return Doubt("must be a whole number")
+    parts = [text] if unit is Unit.MONEY or (unit is Unit.STEPS and ":" not in text) else []
+    if unit is Unit.STEPS and ":" in text:
+        parts = [part for pair in step_parts(text) for part in pair]
+    return next((Doubt(reason) for part in parts if (reason := too_fine(part, currency))), None)
 
 
 def _looks_like_a_fraction(declared: Declared, number: float) -> bool:

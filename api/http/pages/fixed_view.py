@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
-from api.http.pages.spelled import plain_number
+from api.http.pages.spelled import plain_number, too_fine
 from models.services.fix_ceiling import CeilingAsked, read_ceilings
 from models.store.records import EvaluationRecord, LotRecord, ShopRecord
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import NeedsReason, Rejected
-from models.values.money import written
+from models.values.money import to_minor, written
 
 STAMPS_SHOWN: Final = 20
 
@@ -28,12 +28,39 @@ def fixed_view(work: UnitOfWork, held: ShopRecord, lot: LotRecord, evaluation: E
     """What its part of the template needs; amounts as documents write them."""
     stamps = read_ceilings(work, held.id, lot.id, STAMPS_SHOWN).items if lot.fixed else ()
     told = [vars(one) | {"amount": written(one.amount, held.currency)} for one in stamps]
-    return {"stamps": told, "fix": FixForm(_prefilled(lot, evaluation, held.currency))}
+    ceiling = evaluation.document["bid_ceiling"]
+    return {
+        "stamps": told,
+        "fix": FixForm(_prefilled(lot, evaluation, held.currency)),
+        "above": above_now(lot, evaluation.number, ceiling["amount"], held.currency),
+    }
 
 
-def asked_of(fields: Mapping[str, str]) -> CeilingAsked:
-    """What the form asks for."""
-    return CeilingAsked(str(plain_number(fields.get("amount", ""))), fields.get("reason", ""))
+@dataclass(frozen=True)
+class Above:
+    """A fixed ceiling above the present one; amounts as documents write them."""
+
+    limit: str
+    more: str  # by how much
+    is_pass: bool  # nothing meets the goals now
+    is_meant: bool  # fixed so high under this very evaluation, with a reason
+
+
+def above_now(lot: LotRecord, number: int, ceiling: str, currency: str) -> Above | None:
+    """None where nothing was fixed, or nothing above what now meets the goals; `ceiling` of evaluation `number`."""
+    last, own = lot.fixed, to_minor(ceiling, currency)
+    if last is None or last.amount <= own:
+        return None
+    more = written(last.amount - own, currency)
+    return Above(written(last.amount, currency), more, own <= 0, last.evaluation_number == number)
+
+
+def asked_of(fields: Mapping[str, str], currency: str) -> CeilingAsked:
+    """What the form asks for; Rejected for an amount that can be read in two ways."""
+    typed = fields.get("amount", "")
+    if fine := too_fine(typed, currency):
+        raise Rejected(f"The ceiling to fix is not clear: {fine}.", {"amount": fine})
+    return CeilingAsked(str(plain_number(typed)), fields.get("reason", ""))
 
 
 def asked_back(fields: Mapping[str, str], error: Rejected) -> FixForm:

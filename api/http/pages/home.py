@@ -7,8 +7,9 @@ from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from api.http.dependencies import CurrentShopRecord, Cursor, ReadWork
+from api.http.pages.fixed_view import Above, above_now
 from api.http.pages.learning import learning
-from api.http.pages.lot_view import CANCELLED
+from api.http.pages.lot_view import CANCELLED, is_over
 from api.http.pages.render import page
 from models.services.clock import utc_now
 from models.services.read_backlog import read_backlog
@@ -35,6 +36,7 @@ class Listed:
     closes_at: str
     current_bid: str
     is_over: bool
+    above: Above | None  # a fixed ceiling above the present one
     is_cancelled: bool
 
 
@@ -55,17 +57,22 @@ def listed(work: UnitOfWork, held: ShopRecord, lots: tuple[LotRecord, ...], now:
 
 def _row(work: UnitOfWork, held: ShopRecord, lot: LotRecord, now: dt.datetime) -> Listed:
     shop, currency = held.id, held.currency
-    terms = lot.given.get("lot", {})
+    ceiling, terms = current_ceiling(work, shop, lot), lot.given.get("lot", {})
     closes_at, bid = terms.get("closes_at") or "", terms.get("current_bid")
     return Listed(
         lot=lot,
-        ceiling=current_ceiling(work, shop, lot),
+        ceiling=ceiling,
         stale=is_stale(work, shop, lot),
         closes_at=closes_at,
         current_bid=as_written(REGISTRY["lot.current_bid"], bid, currency) if bid else "",
-        is_over=bool(closes_at) and dt.datetime.fromisoformat(closes_at) < now,
+        is_over=is_over(closes_at, now),
+        above=_above(lot, ceiling, currency),
         is_cancelled=lot.error == CANCELLED,
     )
+
+
+def _above(lot: LotRecord, ceiling: EvaluationSummary | None, currency: str) -> Above | None:
+    return None if ceiling is None else above_now(lot, ceiling.number, ceiling.amount, currency)
 
 
 @router.get("/")

@@ -1,19 +1,21 @@
 """What does a page show of single lines?  What to look up first, and one line with what was typed in for it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
-from api.http.pages.spelled import plain_number
+from api.http.pages.spelled import plain_number, too_fine
+from models.services.edit_line import checked_prices
 from models.services.read_line import LineRead, read_line
 from models.services.read_lots import read_lot
 from models.store.records import EvaluationRecord, ShopRecord
 from models.store.unit_of_work import UnitOfWork
-from models.values.errors import NotFound
+from models.values.errors import NotFound, Rejected
 from models.values.money import written
 
 LOOK_UPS_SHOWN: Final = 5
 PRICES_ASKED: Final = 3
+HELPS_FROM: Final = 0.01  # of the doubt about the whole lot
 
 
 @dataclass(frozen=True)
@@ -24,6 +26,7 @@ class Typed:
     prices: tuple[str, ...]
     action: str
     version: int
+    doubts: tuple[str, ...] = ()  # one a price, blank where it can be used
 
 
 @dataclass(frozen=True)
@@ -33,6 +36,11 @@ class LookUp:
     typed: Typed
     why: str
     spread_removed: float
+
+    @property
+    def helps(self) -> bool:
+        """False where a sold price would take next to nothing off the doubt."""
+        return self.spread_removed >= HELPS_FROM
 
 
 def look_ups(work: UnitOfWork, held: ShopRecord, lot_id: str, evaluation: EvaluationRecord) -> tuple[LookUp, ...]:
@@ -53,10 +61,37 @@ def line_view(work: UnitOfWork, held: ShopRecord, lot_id: str, no: int) -> dict[
     return {"lot": read_lot(work, held.id, lot_id), "typed": typed, "currency": held.currency}
 
 
+def asked_back(work: UnitOfWork, held: ShopRecord, lot_id: str, no: int, fields: Mapping[str, str]) -> dict[str, Any]:
+    """The same as it was sent, each price that cannot be used with its reason; empty where all can."""
+    prices = tuple(fields[name].strip() for name in _price_names(fields))
+    doubts = tuple(_doubt(price, held.currency) for price in prices)
+    if not any(doubts):
+        return {}
+    shown = line_view(work, held, lot_id, no)
+    action = fields.get("action", shown["typed"].action)
+    return shown | {"typed": replace(shown["typed"], prices=prices, doubts=doubts, action=action)}
+
+
+def _doubt(price: str, currency: str) -> str:
+    """Why a looked-up price cannot be used; blank where it can, or is not given."""
+    if not price:
+        return ""
+    if fine := too_fine(price, currency):
+        return fine
+    try:
+        checked_prices([str(plain_number(price))], currency)
+    except Rejected as error:
+        return f"{error.message.rstrip('.')}: {error.faults['looked_up_prices']}"
+    return ""
+
+
+def _price_names(fields: Mapping[str, str]) -> list[str]:
+    return sorted((name for name in fields if name.startswith("price-")), key=lambda name: (len(name), name))
+
+
 def changes_of(fields: Mapping[str, str]) -> dict[str, Any]:
     """What a line's form asks for: every price that was typed, and the choice where the form has one."""
-    named = sorted((name for name in fields if name.startswith("price-")), key=lambda name: (len(name), name))
-    prices = [str(plain_number(fields[name])) for name in named if fields[name].strip()]
+    prices = [str(plain_number(fields[name])) for name in _price_names(fields) if fields[name].strip()]
     choice = {"action": fields["action"] or None} if "action" in fields else {}
     return {"looked_up_prices": prices} | choice
 

@@ -5,9 +5,9 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request
 from starlette.responses import Response
 
-from api.http.dependencies import CurrentShop, CurrentShopRecord, ReadWork, WriteWork
+from api.http.dependencies import CurrentShopRecord, ReadWork, WriteWork
 from api.http.pages.forms import Fields, Proven
-from api.http.pages.line_view import changes_of, line_view
+from api.http.pages.line_view import asked_back, changes_of, line_view
 from api.http.pages.once_form import Once
 from api.http.pages.render import page
 from models.services.edit_line import edit_line
@@ -23,18 +23,22 @@ def get_line_page(request: Request, lot_id: str, no: int, held: CurrentShopRecor
 
 @router.post("/lots/{lot_id}/lines/{no}", dependencies=[Proven])
 def post_line(
+    request: Request,
     lot_id: str,
     no: int,
     fields: Fields,
     version: Annotated[int, Form()],
-    shop: CurrentShop,
+    held: CurrentShopRecord,
     work: WriteWork,
     once: Once,
 ) -> Response:
-    """Keep it, then follow the lot being valued again."""
+    """Keep it, then follow the lot being valued again; a price that cannot be read is asked for again."""
+    doubtful = asked_back(work, held, lot_id, no, fields)
+    if doubtful:
+        return page(request.scope, "lot/line.html", doubtful, 422)
 
     def made() -> str:
-        edited = edit_line(work, shop, lot_id, no, changes_of(fields), version)
+        edited = edit_line(work, held.id, lot_id, no, changes_of(fields), version)
         return f"/jobs/{edited.submitted.job.id}"
 
     return once(made)

@@ -1,5 +1,6 @@
 """What does the page of a lot show?  The ceiling first where there is one, else what is needed to get there."""
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -10,6 +11,7 @@ from api.http.pages.learning import GOING, learning
 from api.http.pages.line_view import look_ups
 from api.http.pages.setting_fields import OF_A_BUY, OF_ONE_LOT, Field, fields_of
 from api.http.pages.what_if_fields import what_if_fields
+from models.services.clock import local_date, utc_now
 from models.services.lot_charts import lot_charts
 from models.services.read_evaluations import read_evaluation
 from models.services.read_jobs import get_latest_job
@@ -72,6 +74,8 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
     evaluation = read_evaluation(work, held.id, lot.id)
     return {
         "evaluation": evaluation,
+        "is_over": is_over(evaluation.document["lot"].get("closes_at"), utc_now()),
+        "is_fixed_day": lot.as_of is not None and lot.as_of < local_date(held.time_zone),
         "stale": is_stale(work, held.id, lot),
         "cautions": parted(evaluation.document.get("cautions", ())),
         "look_ups": look_ups(work, held, lot.id, evaluation),
@@ -81,6 +85,11 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
         "shown": shown,
         "sorts": SORTS,
     } | fixed_view(work, held, lot, evaluation)
+
+
+def is_over(closes_at: str | None, now: dt.datetime) -> bool:
+    """Bidding has ended; never where nobody said when it ends."""
+    return bool(closes_at) and dt.datetime.fromisoformat(str(closes_at)) < now
 
 
 def lot_fields(work: UnitOfWork, held: ShopRecord, given: Given) -> list[Field]:

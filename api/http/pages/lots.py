@@ -72,7 +72,7 @@ def post_new_lot(
     once: Once,
 ) -> Response:
     """Take in a manifest; where something must be asked again, the form comes back as it was filled in."""
-    doubts = doubts_of(fields, LOT_KEYS, held.time_zone) | ({} if manifest else {"manifest": NO_FILE})
+    doubts = doubts_of(fields, LOT_KEYS, held.currency, held.time_zone) | ({} if manifest else {"manifest": NO_FILE})
     if doubts or manifest is None:
         return page(request.scope, "lot_new.html", _new_lot(work, held, fields, doubts), 422)
     sent, settings = manifest, document_of(fields, LOT_KEYS, held.time_zone)
@@ -125,7 +125,7 @@ def post_lot_terms(
 ) -> Response:
     """Value the lot again; under changed terms where the form has them, and what it does not show stays as it was."""
     keys = [key for key in LOT_KEYS if key in fields]
-    doubts = doubts_of(fields, keys, held.time_zone)
+    doubts = doubts_of(fields, keys, held.currency, held.time_zone)
     if doubts:
         shown = lot_view(work, held, lot_id, LinesShown())
         asked = {"fields": as_typed(shown["fields"], fields, doubts), "doubts": doubts}

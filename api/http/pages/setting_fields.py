@@ -71,7 +71,8 @@ def _hint(key: str, held: Assumption, currency: str, *, is_filled: bool) -> str:
     said = "; ".join(one for one in (setting_says(key), f"usually {usual}" if usual else "") if one)
     sentences = [said[:1].upper() + said[1:] + "."] if said else []
     if not is_filled and held.value not in (None, []):
-        sentences.append(f"If empty: {setting_value(held.value, key, currency)}, {ORIGINS[held.source]}.")
+        whose = "" if key == "currency" else f", {ORIGINS[held.source]}"  # a new shop's was given by nobody
+        sentences.append(f"If empty: {setting_value(held.value, key, currency)}{whose}.")
     return " ".join(sentences)
 
 
@@ -94,6 +95,7 @@ def document_of(fields: Mapping[str, str], keys: Iterable[str], zone: str) -> Gi
         text = fields.get(key, "").strip()
         if not text:
             continue
+        text = text.upper() if key == "currency" else text
         group, _, name = key.rpartition(".")
         (document.setdefault(group, {}) if group else document)[name] = read_back(REGISTRY[key].unit, text, zone)
     return document

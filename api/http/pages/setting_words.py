@@ -17,7 +17,7 @@ NAMES: Final[Mapping[str, str]] = {"currency": "Currency", "buying.bid_step": "B
 SAYS: Final[Mapping[str, str]] = {
     "currency": "three letters such as USD; amounts are never converted",
     "buying.bid_step": "bids are rounded down to it; one amount, or steps such as 0: 10, 500: 25",
-    "lot.arrives_on": "empty: ten days from today",
+    "lot.arrives_on": "empty: ten days after it is worked out, but not before you pay",
 }  # fmt: skip  sentences of the registry that name keys or brackets, in a person's words
 
 
@@ -26,7 +26,7 @@ def setting_name(key: str) -> str:
     if key in NAMES:
         return NAMES[key]
     if key.startswith(BY_CATEGORY):
-        return f"{setting_name(_declared(key).key)}, {key.removeprefix(BY_CATEGORY).rpartition('.')[0].strip(QUOTE)}"
+        return f"{setting_name(_declared(key).key)}: {key.removeprefix(BY_CATEGORY).rpartition('.')[0].strip(QUOTE)}"
     return REGISTRY[key].says.partition(";")[0].partition(":")[0].rstrip(".") if key in REGISTRY else key
 
 

@@ -16,6 +16,7 @@ from models.services.shop_settings import put_settings, read_settings, set_time_
 from models.store.records import ShopRecord
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import Conflict, StaleVersion
+from models.values.money import is_currency
 
 router = APIRouter()
 
@@ -32,11 +33,19 @@ def post_settings(
 ) -> Response:
     """Keep what was filled in; costs by category, which this page does not show as fields, stay as they are."""
     keys = ["currency", *(key for keys in shop_groups().values() for key in keys)]
-    doubts = doubts_of(fields, keys, held.time_zone) or _kept(work, held, fields, keys, version)
+    doubts = doubts_of(fields, keys, _currency(fields, held), held.time_zone) or _kept(
+        work, held, fields, keys, version
+    )
     if not doubts:
         return see("/settings?saved=true")
     shown = _shown(work, held, fields, doubts) | {"version": version}
     return page(request.scope, "settings.html", shown, 422)
+
+
+def _currency(fields: Mapping[str, str], held: ShopRecord) -> str:
+    """What the amounts of the form are in: as typed where that is a currency."""
+    typed = fields.get("currency", "").strip().upper()
+    return typed if is_currency(typed) else held.currency
 
 
 def _kept(

@@ -17,6 +17,9 @@ from models.services.what_if import what_if
 from models.store.records import ShopRecord
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import Conflict
+from models.values.given import Given, read_given
+from models.values.in_force import as_written
+from models.values.settings import REGISTRY
 
 router = APIRouter()
 LONGEST: Final = 50  # characters of a term
@@ -29,7 +32,7 @@ def get_what_if_page(request: Request, lot_id: str, held: CurrentShopRecord, wor
     typed = {name: request.query_params.get(name, "").replace("\x00", "").strip()[:LONGEST] for name in names}
     lot = read_lot(work, held.id, lot_id)
     evaluation = read_evaluation(work, held.id, lot_id)
-    doubts = doubts_of(typed, ASKED, held.time_zone)
+    doubts = doubts_of(typed, ASKED, held.currency, held.time_zone)
     shown = {
         "lot": lot,
         "evaluation": evaluation,
@@ -48,7 +51,12 @@ def _told(work: UnitOfWork, held: ShopRecord, lot_id: str, typed: Mapping[str, s
     if not document:
         return {}
     try:
-        asked = {f"{group}.{name}": value for group, content in document.items() for name, value in content.items()}
-        return {"asked": asked, "then": what_if(work, held.id, lot_id, document)}
+        return {"asked": _asked(document, held.currency), "then": what_if(work, held.id, lot_id, document)}
     except Conflict as error:
         return {"refused": error.message}
+
+
+def _asked(document: Given, currency: str) -> dict[str, Any]:
+    """What was asked by key, as it was understood."""
+    read = [(f"{group}.{name}", value) for group, own in read_given(document).items() for name, value in own.items()]
+    return {key: as_written(REGISTRY[key], value, currency) for key, value in read}

@@ -6,6 +6,8 @@ from decimal import Decimal, InvalidOperation
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
+from models.values.money import is_currency, minor_digits
+
 SIGNS: Final[Mapping[str, str]] = {"USD": "$", "EUR": "€", "GBP": "£", "JPY": "¥", "INR": "₹", "KRW": "₩"}
 RULES: Final[Mapping[str, str]] = {
     "expected_return": "the return you ask for",
@@ -49,7 +51,7 @@ def money(written: str | None, currency: str) -> str:
         exact = Decimal(str(written))
     except InvalidOperation:
         return str(written)
-    return _signed(f"{abs(exact):,}".removesuffix(".00"), currency, below_zero=exact < 0)
+    return _signed(f"{abs(_fine(exact, currency)):,}".removesuffix(".00"), currency, below_zero=exact < 0)
 
 
 def amount(written: str | None, currency: str) -> str:
@@ -57,7 +59,7 @@ def amount(written: str | None, currency: str) -> str:
     if written is None or not str(written):
         return ""
     exact = Decimal(str(written))
-    return _signed(f"{abs(exact):,}", currency, below_zero=exact < 0)
+    return _signed(f"{abs(_fine(exact, currency)):,}", currency, below_zero=exact < 0)
 
 
 def about(written: str | None, currency: str) -> str:
@@ -66,6 +68,11 @@ def about(written: str | None, currency: str) -> str:
         return ""
     exact = Decimal(str(written))
     return _signed(f"{abs(exact):,.0f}", currency, below_zero=exact < 0)
+
+
+def _fine(exact: Decimal, currency: str) -> Decimal:
+    """With the currency's own digits, however it was typed; as it is where the currency is none."""
+    return round(exact, minor_digits(currency)) if is_currency(currency) else exact
 
 
 def _signed(digits: str, currency: str, *, below_zero: bool) -> str:

@@ -2,22 +2,27 @@
 
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Body, Header, Response
+from fastapi import APIRouter, Body, Header, Query, Response
 
 from api.http.dependencies import CurrentShop, ReadWork, WriteWork
 from api.http.etag import etag, version_matched
 from api.http.schemas.settings import BacklogOut, SettingsOut
 from api.http.schemas.texts import writable_content
 from models.services.read_backlog import read_backlog
-from models.services.shop_settings import put_settings, read_settings
+from models.services.shop_settings import put_settings, put_source_settings, read_settings, read_source_settings
 
 router = APIRouter(tags=["settings"])
 
 
+SourceName = Annotated[
+    str | None, Query(max_length=200, description="Terms of this source, as a lot's `lot.source` names it.")
+]
+
+
 @router.get("/settings")
-def get_settings(shop: CurrentShop, work: ReadWork, response: Response) -> SettingsOut:
-    """What the shop gave, what its history taught, what is assumed."""
-    settings = read_settings(work, shop)
+def get_settings(shop: CurrentShop, work: ReadWork, response: Response, source: SourceName = None) -> SettingsOut:
+    """What was given for the shop, or for a source; what the history taught, what is assumed, what holds."""
+    settings = read_settings(work, shop) if source is None else read_source_settings(work, shop, source)
     response.headers["etag"] = etag(settings.version)
     return SettingsOut.of(settings)
 
@@ -29,11 +34,15 @@ def put_shop_settings(
     work: WriteWork,
     response: Response,
     if_match: Annotated[str, Header(description="The ETag that was read.")] = "",
+    source: SourceName = None,
 ) -> SettingsOut:
-    """Replace what the shop gave."""
+    """Replace what was given for the shop, or for a source; a lot evaluated from now on reads it."""
     writable_content("settings", document)
-    version = version_matched(if_match, read_settings(work, shop).version)
-    settings = put_settings(work, shop, document, version)
+    if source is None:
+        settings = put_settings(work, shop, document, version_matched(if_match, read_settings(work, shop).version))
+    else:
+        version = version_matched(if_match, read_source_settings(work, shop, source).version)
+        settings = put_source_settings(work, shop, source, document, version)
     response.headers["etag"] = etag(settings.version)
     return SettingsOut.of(settings)
 

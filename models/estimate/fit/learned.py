@@ -13,6 +13,7 @@ from models.values.settings import Effort
 WEEKS, LEAST_WEEKS = 26, 4  # weeks with any listing that are looked at, and needed
 LEAST_PACE = 5.0  # units a week; a full-time seller lists more, so a file with fewer is not all of their listing
 LEAST_DATED = 0.5  # share of rows with a listing date; fewer do not tell the pace
+LEAST_TIMINGS = 20  # of a kind; fewer are a look at the clock, not a habit
 
 
 def learned_settings(sales: Sales, known_until: np.datetime64, currency: str) -> Given:
@@ -45,12 +46,12 @@ def learned_settings(sales: Sales, known_until: np.datetime64, currency: str) ->
 
 
 def learned_minutes(model: EffortModel) -> Given:
-    """Minutes of a first, a further sealed and a further used unit, where timed rows tell of it.
+    """Minutes of a first, a further sealed and a further used unit, where 20 timed rows or more tell of it.
 
-    Their priors are the default settings, so a single timing moves them only part of the way.
+    Their priors are the default settings, so timings move them only part of the way.
     """
     told = zip(KINDS, model.told.tolist(), np.exp(model.ln_minutes).tolist(), strict=True)
-    minutes = {kind: round(mean, 2) for kind, rows, mean in told if rows > 0}
+    minutes = {kind: round(mean, 2) for kind, rows, mean in told if rows >= LEAST_TIMINGS}
     return {"effort": minutes} if minutes else {}
 
 

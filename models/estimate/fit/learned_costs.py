@@ -49,7 +49,9 @@ def learned_costs(sold: Sales, currency: str) -> Given:
         `fee_share` and `fixed_fee`: see `Notes`.  `postage_each`: mean of paid less charged.  Both from 20 sales on.
         `refund_share`: units refunded in whole or part, from 100 sales on, where the column is in use.
         `by_category`: the same keys of a top category with 20 sales or more that tell, shrunk to the shop's value by
-        empirical Bayes, where the difference is worth 1% of the usual price; 8 categories at most.
+        empirical Bayes, where the difference is worth 1% of the usual price; 8 categories at most.  What holds for
+        the others is reckoned without the rows of those that have the key of their own, but for `fee_share`, which
+        they hardly move.
 
     Notes
     -----
@@ -60,8 +62,9 @@ def learned_costs(sold: Sales, currency: str) -> Given:
     rule = fee_rule(sold, currency)
     sold = sold if rule is None else replace(sold, fees=believed_fees(sold, rule))
     costs = _costs(sold, rule)
-    group = {one.key: _told(one.key, one.shop, currency) for one in costs}
-    own = _by_category(sold, costs, currency)
+    tops = _categories(sold.category)
+    own = _by_category(sold, costs, tops, currency)
+    group = {one.key: _told(one.key, _of_the_rest(sold, one, costs[0].shop, own, tops), currency) for one in costs}
     return group | ({"by_category": own} if own else {})
 
 
@@ -97,9 +100,30 @@ def _mean(amounts: FloatArray, units: IntArray) -> float:
     return float(np.average(cut, weights=units[told].astype(float)))
 
 
-def _by_category(sold: Sales, costs: list[_Cost], currency: str) -> dict[str, dict[str, Any]]:
+def _of_the_rest(
+    sold: Sales, cost: _Cost, share: float, own: Mapping[str, Mapping[str, Any]], tops: tuple[list[str], IntArray]
+) -> float:
+    """What holds where no category has a value of its own; the whole shop's where too few rows are left to tell."""
+    names, of_row = tops
+    apart = np.isin(of_row, [at for at, name in enumerate(names) if cost.key in own.get(name, {})])
+    if cost.key == "fee_share" or not apart.any():
+        return cost.shop
+    shares = {at: own[name]["fee_share"] for at, name in enumerate(names) if "fee_share" in own.get(name, {})}
+    amounts = _beside(sold, cost, share, shares, of_row).of_row if cost.key == "fixed_fee" else cost.of_row
+    rest = ~apart & np.isfinite(amounts)
+    if rest.sum() < (LEAST_REFUND_ROWS if cost.key == "refund_share" else LEAST_COST_ROWS):
+        return cost.shop
+    if cost.key == "refund_share":  # rare: what is beyond a quantile is no slip
+        return float(np.average(amounts[rest], weights=sold.quantity[rest].astype(float)))
+    mean = _mean(amounts[rest], sold.quantity[rest])
+    return max(0.0, mean) if cost.key == "fixed_fee" else mean
+
+
+def _by_category(
+    sold: Sales, costs: list[_Cost], tops: tuple[list[str], IntArray], currency: str
+) -> dict[str, dict[str, Any]]:
     """The keys of each category that are worth telling, of those categories that make most of a difference."""
-    names, of_row = _categories(sold.category)
+    names, of_row = tops
     usual = float(np.median(sold.sold_price)) if len(sold) else 0.0
     if not names or not costs or usual <= 0:
         return {}

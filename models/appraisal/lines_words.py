@@ -1,0 +1,53 @@
+"""How many lines of the lot does a caution mean?  All, none and a lot's only line are said as such."""
+
+from models.values.problems import Caution
+
+
+def part_of(count: int, total: int) -> str:
+    """`2 of 3 lines`, `all 3 lines`, `the only line`."""
+    if total == 1:
+        return "the only line"
+    return f"all {total:,} lines" if count == total else f"{count:,} of {total:,} lines"
+
+
+def unknown_condition(count: int, total: int) -> Caution:
+    """Lines whose condition nobody said."""
+    counts = "It counts" if count == 1 else "They count"
+    return Caution(
+        f"Without a condition that we know: {part_of(count, total)}. {counts} as untested goods.",
+        "Look at the photos, or ask the seller what condition they are in.",
+    )
+
+
+def listed_too_late(count: int, total: int) -> Caution:
+    """Lines that could not sell in time."""
+    counts = "it counts" if count == 1 else "they count"
+    return Caution(
+        f"{_first(part_of(count, total))} would be listed too late to sell within the weeks you allow: {counts} as left"
+        " over.",
+        "Check your listing hours and what already waits.",
+    )
+
+
+def sold_before(count: int, total: int) -> Caution:
+    """Lines that are items of the seller's own history."""
+    if count == total:
+        said = "is an item" if total == 1 else "are items"
+        return Caution(
+            f"{_first(part_of(count, total))} {said} you have sold before.",
+            "Check that the condition is the one you sold them in.",
+        )
+    return Caution(_partly(count, total), "Look up sold prices of the dearest lines you have never sold.")
+
+
+def _partly(count: int, total: int) -> str:
+    if total == 1:
+        return "You have never sold the lot's only item before; its price rests on goods like it."
+    if count == 0:
+        return f"None of the {total:,} lines is an item you have sold before; all rest on goods like them."
+    said = "is an item" if count == 1 else "are items"
+    return f"{count:,} of {total:,} lines {said} you have sold before; the others rest on goods like them."
+
+
+def _first(said: str) -> str:
+    return said[:1].upper() + said[1:]
