@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from models.appraisal.draw import Drawn
+from models.appraisal.goods import goods_of_lot
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
@@ -36,9 +37,8 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
         *_of_days(question, lot.known_until),
         *_of_lot(lot),
         *_of_leftover(question, drawn, decision),
-        *STANDING_CAUTIONS,
     )
-    return [_told(caution) for caution in told]
+    return [*map(_told, told), *goods_of_lot(question, lot), *map(_told, STANDING_CAUTIONS)]
 
 
 def _told(caution: Caution) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from models.appraisal.draw import Drawn
+from models.appraisal.goods import goods_of_lines
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
@@ -23,8 +24,9 @@ def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: De
     shade, pay = decision.shade, question.held.settings.goals.hourly_pay
     proceeds = drawn.lines.cash(shade), drawn.lines.after_pay(shade, pay)
     made = [_line(at, question, lot, drawn, proceeds) for at in range(len(lot.lines))]
+    goods = goods_of_lines(question, lot)
     for one in made:
-        one["cautions"] = cautions.get(one["no"], [])
+        one["cautions"] = cautions.get(one["no"], []) + goods.get(one["no"], [])
     return tuple(sorted(made, key=lambda one: one["no"]))
 
 
@@ -75,6 +77,7 @@ def _facts(at: int, lot: Prepared, currency: str) -> dict[str, Any]:
         "brand": lines.brand[at],
         "category": lines.category[at],
         "condition": name_of(condition),
+        "condition_said": lines.condition_said[at],
         "quantity": int(lines.quantity[at]),
         "tag_each": money(lines.tag_each[at], currency),
         "tag_used": money(lot.prices.tag_used[at], currency),
