@@ -11,7 +11,7 @@ class Wish:
     """What the command line asked for."""
 
     manifests: tuple[Path, ...]
-    sales: Path
+    sales: tuple[Path, ...]  # one history in as many files as it comes in
     settings: Path | None
     given_map: tuple[str, ...]
     as_of: dt.date

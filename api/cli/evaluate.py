@@ -11,7 +11,12 @@ from api.cli.failures import fail, plain_failures
 
 def evaluate(
     manifests: Annotated[list[Path], typer.Argument(metavar="MANIFEST...", help="Files that list the lots' lines.")],
-    sales: Annotated[Path, typer.Option(metavar="FILE", help="Your sold history.")],
+    sales: Annotated[
+        list[Path],
+        typer.Option(
+            metavar="FILE", help="Your sold history; repeat it for orders, listings and fees in several files."
+        ),
+    ],
     settings: Annotated[Path | None, typer.Option(metavar="FILE.toml", help="Your settings.")] = None,
     given_map: Annotated[
         list[str] | None,
@@ -33,7 +38,8 @@ def evaluate(
         from models.services.reckoned_day import reckoned_day
 
         today = machine_date()
-        wish = Wish(tuple(manifests), sales, settings, tuple(given_map or ()), reckoned_day(day, today) or today, seed)
+        pairs, until = tuple(given_map or ()), reckoned_day(day, today) or today
+        wish = Wish(tuple(manifests), tuple(sales), settings, pairs, until, seed)
         answers = evaluations(wish)
         if json:
             write_json(json, answers)

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from api.cli.answers import Answer
+from models.values.spreadsheet_text import harmless
 
 COLUMNS = (
     "no", "source_row", "item", "description", "brand", "category", "condition", "quantity", "tag_each", "tag_used",
@@ -15,7 +16,6 @@ COLUMNS = (
 TEXTS = frozenset(
     {"manifest", "item", "description", "brand", "category", "condition", "sku", "gtin", "action", "basis"}
 )
-RISKY = ("=", "+", "-", "@", "\t", "\r")
 
 
 def write_lines(path: Path, answers: tuple[Answer, ...]) -> None:
@@ -42,8 +42,3 @@ def _value(name: str, line: Mapping[str, Any]) -> Any:
     if name in ("basis", "sales_like_it"):
         return line["evidence"][name]
     return line[name]
-
-
-def harmless(text: str) -> str:
-    """A leading apostrophe before what a spreadsheet would take for a formula."""
-    return "'" + text if text.startswith(RISKY) else text

@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Protocol, TypeVar
 
 from models.values.errors import NeedsColumns
+from models.values.questions import NO_COLUMN, is_answer
 
-PRICE_BASIS = "sold_price_is"  # not a column: what the price is of, a unit or a row
 Pairs = Sequence[tuple[str, str]]  # (canonical column, header)
 
 
@@ -25,7 +25,7 @@ class Named:
     def __init__(self, pairs: Pairs, columns: Sequence[str]) -> None:
         self._headers: dict[str, list[str]] = {}
         for column, header in pairs:
-            if column in columns:
+            if column in columns or is_answer(column):
                 self._headers.setdefault(column, []).append(header)
 
     def read(self, read: Callable[[Mapping[str, str]], R]) -> R:
@@ -46,17 +46,22 @@ class Named:
         missed = [
             headers
             for column, headers in self._headers.items()
-            if len(headers) > 1 and _plain(headers[0]) not in map(_plain, there.get(column, ()))
+            if len(headers) > 1 and not _is_settled(column, headers[0], there.get(column, ()))
         ]
         for headers in missed:
             headers.pop(0)
         return bool(missed)
 
 
+def _is_settled(column: str, header: str, there: Sequence[str]) -> bool:
+    """True for an answer, which is about no header, and for a header that the file has."""
+    return is_answer(column) or header == NO_COLUMN or _plain(header) in map(_plain, there)
+
+
 def unused(pairs: Pairs, found: Iterable[str]) -> list[tuple[str, str]]:
     """Pairs whose header is none of those found in the files."""
     there = {_plain(header) for header in found}
-    return [(name, header) for name, header in pairs if name != PRICE_BASIS and _plain(header) not in there]
+    return [(name, header) for name, header in pairs if not _is_settled(name, header, tuple(there))]
 
 
 def _plain(header: str) -> str:

@@ -4,7 +4,7 @@ import tomllib
 from collections.abc import Sequence
 from pathlib import Path
 
-from api.cli.named_columns import PRICE_BASIS, Named, Pairs
+from api.cli.named_columns import Named, Pairs
 from models.intake.confined import read_history_confined, read_manifest_confined
 from models.intake.future_days import without_future_days
 from models.intake.history import ReadHistory
@@ -13,6 +13,7 @@ from models.services.clock import machine_date
 from models.values.errors import NeedsColumns, Rejected
 from models.values.given import Given, read_given
 from models.values.lines import LINE_COLUMNS
+from models.values.questions import ANSWERS, NO_COLUMN, fault_of, is_answer
 from models.values.sales import SALES_COLUMNS
 
 
@@ -33,14 +34,16 @@ def read_settings(path: Path | None) -> Given:
 
 def read_map(given: Sequence[str]) -> Pairs:
     """`CANONICAL=HEADER` texts as pairs; Rejected if one is not."""
-    known = {*SALES_COLUMNS, *LINE_COLUMNS, PRICE_BASIS}
+    known = {*SALES_COLUMNS, *LINE_COLUMNS}
     pairs = []
     for text in given:
         name, equals, header = (part.strip() for part in text.partition("="))
-        if not equals or not header or name not in known:
-            raise Rejected(f"--map {text}: write COLUMN=HEADER; COLUMN is one of {', '.join(sorted(known))}.")
-        if name == PRICE_BASIS and header not in ("unit", "row"):
-            raise Rejected(f"--map {text}: a price is per unit or per row.")
+        if not equals or not header or not (name in known or is_answer(name)):
+            raise Rejected(
+                f"--map {text}: write COLUMN=HEADER; COLUMN is one of {', '.join(sorted(known | {*ANSWERS}))}."
+            )
+        if is_answer(name) and (fault := fault_of(name, header)):
+            raise Rejected(f"--map {text}: {name} {fault}.")
         pairs.append((name, header))
     return pairs
 
@@ -48,7 +51,7 @@ def read_map(given: Sequence[str]) -> Pairs:
 def read_sales(path: Path, pairs: Pairs, currency: str) -> ReadHistory:
     """The sold history; Rejected names the file and, where columns are asked for, the --map to give."""
     data = path.read_bytes()
-    named = Named(pairs, (*SALES_COLUMNS, PRICE_BASIS))
+    named = Named(pairs, SALES_COLUMNS)
     try:
         read = named.read(lambda mapping: read_history_confined(data, path.name, mapping, currency))
     except Rejected as error:
@@ -72,5 +75,13 @@ def _of_file(path: Path, error: Rejected) -> Rejected:
     named = said if path.name in said else f"{path}: {said}"
     if not isinstance(error, NeedsColumns):
         return Rejected(named, error.faults)
-    asked = " ".join(f'--map {name}="..."' for name in error.missing)
-    return Rejected(f"{named} Give {asked}")
+    guesses = {question.key: question.guess for question in error.questions}
+    asked = " ".join(f'--map {name}="{guesses.get(name) or "..."}"' for name in error.missing)
+    none = (
+        f' Where the file has no such column, give --map {error.missing[0]}="{NO_COLUMN}".' if _may_lack(error) else ""
+    )
+    return Rejected(f"{named} Give {asked}{none}")
+
+
+def _may_lack(error: NeedsColumns) -> bool:
+    return any(choice.value == NO_COLUMN for question in error.questions[:1] for choice in question.choices)

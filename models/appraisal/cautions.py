@@ -8,6 +8,7 @@ import numpy as np
 
 from models.appraisal.day_cautions import day_cautions
 from models.appraisal.draw import Drawn
+from models.appraisal.goods import goods_of_lot
 from models.appraisal.judge import Decision
 from models.appraisal.lines_words import listed_too_late, sold_before, unknown_condition
 from models.appraisal.looked_up_words import looked_up_cautions
@@ -46,9 +47,8 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
         *day_cautions(question, lot.known_until),
         *_of_lot(lot),
         *_of_leftover(question, drawn, decision),
-        *STANDING_CAUTIONS,
     )
-    return [_told(caution) for caution in told]
+    return [*map(_told, told), *goods_of_lot(question, lot), *map(_told, STANDING_CAUTIONS)]
 
 
 def _told(caution: Caution) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from models.appraisal.written import money
 from models.decide.actions import Action
 from models.estimate.research_first import research_first
 from models.values.money import whole_minor
+from models.values.stated_totals import problems_document
 
 
 def document(question: Question, lot: Prepared, drawn: Drawn, stored: Stored, decision: Decision) -> dict[str, Any]:
@@ -34,7 +35,7 @@ def document(question: Question, lot: Prepared, drawn: Drawn, stored: Stored, de
         "actions": _actions(drawn),
         "research_first": _research(lot),
         "cautions": [*way_cautions(told["bid_ceiling"]), *lot_cautions(question, lot, drawn, decision)],
-        "problems": asdict(question.problems) | {"items": [asdict(one) for one in question.problems.items]},
+        "problems": problems_document(question.problems, question.held.settings.currency),
     }
 
 

@@ -50,6 +50,7 @@ _NOT_APPLIED = {
     "never.brands": "which lines are never sold here stays",
     "never.categories": "which lines are never sold here stays",
     "never.words": "which lines are never sold here stays",
+    "never.listed_anyway": "which lines are never sold here stays",
 }
 _PACE = ("selling.days_to_sell", "selling.never_sells_share")
 _FATE_OF = {"lot.dead_share": Fate.TESTED, "lot.dead_untested_share": Fate.UNTESTED, "lot.missing_share": Fate.SALVAGE}

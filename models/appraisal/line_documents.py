@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from models.appraisal.draw import Drawn
+from models.appraisal.goods import goods_of_lines
 from models.appraisal.judge import Decision
 from models.appraisal.looked_up_words import looked_up_cautions
 from models.appraisal.prepare import Prepared
@@ -25,10 +26,12 @@ def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: De
     cautions = _by_line((*asked, *question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
     shade, pay = decision.shade, question.held.settings.goals.hourly_pay
     proceeds = drawn.lines.cash(shade), drawn.lines.after_pay(shade, pay)
+    goods = goods_of_lines(question, lot)
     made = []
     for at in range(len(lot.lines)):
         one = _line(at, question, lot, drawn, proceeds)
-        made.append(slim(one | {"cautions": cautions.get(one["no"], [])}))
+        said = cautions.get(one["no"], []) + goods.get(one["no"], [])
+        made.append(slim(one | {"cautions": said}))
     return tuple(sorted(made, key=lambda one: one["no"]))
 
 
@@ -79,6 +82,7 @@ def _facts(at: int, lot: Prepared, currency: str) -> dict[str, Any]:
         "brand": lines.brand[at],
         "category": lines.category[at],
         "condition": name_of(condition),
+        "condition_said": lines.condition_said[at],
         "quantity": int(lines.quantity[at]),
         "tag_each": money(lines.tag_each[at], currency),
         "tag_used": money(lot.prices.tag_used[at], currency),

@@ -83,4 +83,10 @@ BARS: Mapping[str, Bar] = MappingProxyType({
     "lot time": Bar(None, 3.0, "a 10,000-line lot valued against reading and featurising it"),
     "lot memory": Bar(None, 600.0, "memory of it [MB]"),
     "stream memory": Bar(None, 600.0, "memory of 100,000 lines [MB]"),
+    "mutated crashed": Bar(None, 0.0, "mutated files that ended in an error other than a refusal"),
+    "mutated slow": Bar(None, 0.0, "mutated files that hung"),
+    "mutated wrong": Bar(None, 0.0, "mutated files that read as something else without a word"),
+    "read xlsx": Bar(None, 2.0, "a 100,000-line XLSX to clean lines against calamine's bare rows"),
+    "read csv": Bar(None, 6.0, "a 100,000-line CSV to clean lines against the bare csv reader"),
+    "read history": Bar(None, 1.5, "memory of reading a 1,000,000-row sold history CSV [GiB]"),
 })  # fmt: skip

@@ -22,6 +22,9 @@ class Plan:
     auctions: tuple[int, int]  # worlds, lots that each of its shops values
     what_if: tuple[int, int]  # worlds, lots
     large: bool  # the largest fits and lots
+    mutated_files: int
+    manifest_lines: int  # of the long files that are read against bare readers
+    history_rows: int  # of the long sold history
 
 
 QUICK = Plan(
@@ -29,10 +32,12 @@ QUICK = Plan(
     lots=30, tag_worlds=MappingProxyType({300: 4, 3000: 1}), bulk_worlds=4, drift=(2, 12),
     closed_form=MappingProxyType({50: 2, 300: 2}), computers_cutoffs=13, car_splits=15,
     auctions=(4, 30), what_if=(1, 1), large=False,
+    mutated_files=1_000, manifest_lines=100_000, history_rows=100_000,
 )  # fmt: skip
 FULL = Plan(
     name="full", worlds=MappingProxyType({50: 20, 300: 20, 3000: 8, 30000: 2}),
     money_worlds=MappingProxyType({50: 96, 300: 96}), lots=40, tag_worlds=MappingProxyType({300: 12, 3000: 4}),
     bulk_worlds=12, drift=(4, 14), closed_form=MappingProxyType({50: 6, 300: 6, 3000: 3}), computers_cutoffs=26,
     car_splits=15, auctions=(24, 40), what_if=(4, 1), large=True,
+    mutated_files=20_000, manifest_lines=100_000, history_rows=1_000_000,
 )  # fmt: skip

@@ -12,6 +12,7 @@ from models.bench.workloads import (
     bulk,
     closed_form,
     drift,
+    intake,
     money,
     open_markets,
     price,
@@ -37,10 +38,9 @@ class Workload(Protocol):
 WORKLOADS: dict[str, Workload] = {
     "price": price, "totals": totals, "money": money, "tags": tags, "bulk": bulk, "drift": drift,
     "closed_form": closed_form, "open_markets": open_markets, "auctions": auctions, "what_if": what_if,
-    "speed": speed,
+    "speed": speed, "intake": intake,
 }  # fmt: skip
 _NEEDS = {"totals": ("price",)}  # whose worlds it reads too
-_ALONE = ("speed",)  # what is timed runs with nothing beside it
 
 
 @dataclass(frozen=True)
@@ -59,8 +59,8 @@ class Wish:
 def bench(wish: Wish, report: Report) -> Iterator[Table]:
     """Do everything, then hand out the tables in order."""
     doing = list(dict.fromkeys(more for name in wish.names for more in (*_NEEDS.get(name, ()), name)))
-    timed = [task for name in doing if name in _ALONE for task in WORKLOADS[name].tasks(wish.plan)]
-    other = [task for name in doing if name not in _ALONE for task in WORKLOADS[name].tasks(wish.plan)]
+    todo = [task for name in doing for task in WORKLOADS[name].tasks(wish.plan)]
+    timed, other = [task for task in todo if task.alone], [task for task in todo if not task.alone]
     results = carried_out(timed, report, alone=True) | carried_out(other, report)
     for name in wish.names:
         yield from WORKLOADS[name].tables(wish.plan, results)

@@ -13,12 +13,16 @@ Results = dict[Hashable, Any]
 
 @dataclass(frozen=True)
 class Task:
-    """`run(argument)` in a fresh process; `weight` is about how long it takes, `says` what it is."""
+    """`run(argument)` in a fresh process; `weight` is about how long it takes, `says` what it is.
+
+    `alone`: it is timed, so nothing may run beside it.
+    """
 
     run: Callable[[Any], Any]
     argument: Hashable
     weight: float
     says: str
+    alone: bool = False
 
 
 def carried_out(tasks: Sequence[Task], report: Report, alone: bool = False) -> Results:

@@ -1,36 +1,44 @@
-"""The child that reads one foreign file: `python -m models.intake manifest|history`; see models/intake/confined.py.
+"""The child that reads one foreign file: `python -m models.intake manifest|history|buyers`; see confined.py.
 
 Standard input: one line of JSON, then the file.  Standard output: packed arrays, and nothing else.
 """
 
+import gc
 import json
 import os
 import sys
+from typing import Any
 
 
-def _limit(address_space_bytes: int, cpu_seconds: int) -> None:
+def _limit(limits: dict[str, int]) -> None:
     """Before numpy is loaded; where the system has no such limits, the parent's clock is the only one."""
     try:
         import resource
     except ImportError:
         return
-    resource.setrlimit(resource.RLIMIT_CPU, (cpu_seconds, cpu_seconds + 1))
+    seconds, most = limits["max_read_cpu_seconds"], limits["max_read_mib"] << 20
+    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     if sys.platform == "linux":  # elsewhere the limit is refused or ignored
-        resource.setrlimit(resource.RLIMIT_AS, (address_space_bytes, address_space_bytes))
+        resource.setrlimit(resource.RLIMIT_AS, (most, most))
 
 
-def _answer(kind: str, question: dict[str, str], data: bytes) -> bytes:
-    from models.intake.answers import packed_reading, packed_refusal
+def _answer(kind: str, question: dict[str, Any], data: bytes) -> bytes:
+    from models.intake.answers import packed_bytes, packed_reading, packed_refusal
     from models.intake.history import read_history
+    from models.intake.limits import Limits, held_to
     from models.intake.manifest import read_manifest
+    from models.intake.without_buyers import without_buyers
     from models.values.errors import Rejected, TooLarge
 
-    read = {"manifest": read_manifest, "history": read_history}[kind]
     name = question["filename"]
     refusal: Rejected
     try:
-        return packed_reading(read(data, name, question["mapping"], question["currency"]))  # type: ignore[arg-type]
+        with held_to(Limits(**question["limits"])):
+            asked = data, name, question["mapping"], question["currency"]
+            if kind == "buyers":
+                return packed_bytes(without_buyers(*asked))
+            return packed_reading(read_manifest(*asked) if kind == "manifest" else read_history(*asked))
     except Rejected as error:
         refusal = error
     except MemoryError:
@@ -42,8 +50,9 @@ def main() -> None:
     """Answer on a private copy of standard output: whatever else prints lands on standard error."""
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)
+    gc.disable()  # this process lives for one file; looking for cycles among millions of cells took a tenth of its time
     question = json.loads(sys.stdin.buffer.readline())
-    _limit(question.pop("address_space_bytes"), question.pop("cpu_seconds"))
+    _limit(question["limits"])
     out.write(_answer(sys.argv[1], question, sys.stdin.buffer.read()))
     out.close()
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from models.intake.currencies import amount_without_marks, marks_in
 from models.intake.grid import Cell, folded, is_blank
 from models.intake.number_texts import bare
+from models.intake.tax_words import tax_inside, without_tax_words
 
 _USUAL = re.compile(r"(-?)\s?([$€£]?)\s?(-?)([0-9][0-9.,]*)")
 _EACH = re.compile(r"\s*(/|per)?\s*\b(each|ea|unit|pc|stück|stk)\b\.?\s*$|\s*\*+$", re.IGNORECASE)
@@ -20,6 +21,7 @@ class WrittenAmount(NamedTuple):
     below_zero: bool = False
     mark: str = ""
     blank: bool = False
+    taxed: bool = False  # words beside the number say that a tax is in it
 
 
 def written_amount(cell: Cell) -> WrittenAmount:
@@ -28,9 +30,9 @@ def written_amount(cell: Cell) -> WrittenAmount:
     Examples
     --------
     >>> written_amount("($1,234.50)")
-    WrittenAmount(core='1,234.50', below_zero=True, mark='$', blank=False)
-    >>> written_amount("-").blank, written_amount("free").core
-    (True, '')
+    WrittenAmount(core='1,234.50', below_zero=True, mark='$', blank=False, taxed=False)
+    >>> written_amount("-").blank, written_amount("free").core, written_amount("12 EUR inc. VAT").taxed
+    (True, '', True)
     """
     if isinstance(cell, dt.date):
         return WrittenAmount("")
@@ -41,7 +43,9 @@ def written_amount(cell: Cell) -> WrittenAmount:
     text = folded(cell)
     if len(text) > _LONGEST_TEXT:
         return WrittenAmount("")
-    without = amount_without_marks(text)
-    marks = marks_in(text) if without != text else []
-    core, below = bare(_EACH.sub("", without))
-    return WrittenAmount(core, below, marks[0] if marks else "", is_blank(without.strip()))
+    untaxed = without_tax_words(text)
+    without = amount_without_marks(untaxed)
+    marks = marks_in(untaxed) if without != untaxed else []
+    core, below = bare(_EACH.sub("", without.strip()))
+    taxed = bool(core) and tax_inside(text)
+    return WrittenAmount(core, below, marks[0] if marks else "", is_blank(without.strip()), taxed)

@@ -4,6 +4,7 @@ Amounts arrive in major units and leave in minor units, not rounded.  No amount 
 """
 
 import math
+import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -19,6 +20,8 @@ from models.values.money import minor_digits, to_minor
 
 _NOTHING = Reading(math.nan)
 _ENOUGH_CELLS = 2000  # to tell a file's decimal sign
+_USUAL, _CENTS = re.compile(r"[0-9]{1,12}\.[0-9]{2}"), 2  # most cells, read without ceremony
+_NOISE = 1e-12  # share of an amount that binary fractions may be off
 _LARGEST_MINOR = 1e14  # beyond it float64 no longer tells minor units apart in sums
 
 
@@ -30,6 +33,7 @@ class Amounts:
     readings: list[Reading[float]]
     marks: list[str]
     unreadable: list[bool]  # something was written that is no amount
+    taxed: bool = False  # a cell says that a tax is in it
 
 
 def read_amounts(columns: Mapping[str, Sequence[Cell]], currency: str, comma_likely: bool) -> dict[str, Amounts]:
@@ -82,21 +86,36 @@ def _texts(cells: Sequence[Cell]) -> dict[Cell, WrittenAmount]:
 
 
 def _amounts(cells: Sequence[Cell], texts: Mapping[Cell, WrittenAmount], currency: str, comma: bool) -> Amounts:
+    digits = minor_digits(currency)
+
     def read(cell: Cell) -> Reading[float]:
         if isinstance(cell, int | float):
-            return _plausible(to_minor(cell, currency))
-        return _read(texts[cell], currency, comma)
+            return _plausible(_typed(cell, digits, currency))
+        return _read(texts[cell], currency, comma, digits)
 
     readings = read_column(cells, read)
-    unreadable = [reading.done == BLANK for reading in readings]
+    unreadable = [done == BLANK for _, _, done in readings]
     minor = np.array(values_of(readings), dtype=np.float64)
-    marks = [texts[cell].mark if cell in texts else "" for cell in cells]
-    return Amounts(minor, readings, marks, unreadable)
+    marked = {cell: text.mark for cell, text in texts.items() if text.mark}
+    marks = [marked.get(cell, "") for cell in cells] if marked else [""] * len(cells)
+    return Amounts(minor, readings, marks, unreadable, any(text.taxed for text in texts.values()))
 
 
-def _read(text: WrittenAmount, currency: str, comma: bool) -> Reading[float]:
+def _typed(cell: float, digits: int, currency: str) -> float:
+    """A typed number's minor units: nearly always whole, else exactly what its digits say."""
+    if not abs(cell) <= _LARGEST_MINOR:
+        return math.inf
+    scaled = cell * 10**digits
+    whole = round(scaled)
+    return float(whole) if abs(scaled - whole) <= _NOISE * max(1.0, abs(scaled)) else to_minor(cell, currency)
+
+
+def _read(text: WrittenAmount, currency: str, comma: bool, digits: int) -> Reading[float]:
     if text.blank:
         return _NOTHING
+    if not comma and digits == _CENTS and _USUAL.fullmatch(text.core):
+        minor = float(text.core.replace(".", ""))
+        return _plausible(-minor if text.below_zero else minor)
     amount, contradicts = decimal_of(text.core, comma) if text.core else (None, False)
     if amount is None:
         return Reading(math.nan, "not an amount of money", BLANK)

@@ -2,16 +2,20 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, fields
+from dataclasses import asdict, fields, replace
 from typing import Any
 
-from models.intake.history import ReadHistory
+import numpy as np
+
+from models.intake.history import ReadHistory, alone
 from models.intake.manifest import ReadManifest
 from models.values.arrays import Arrays, texts
 from models.values.errors import NeedsColumns, Rejected, TooLarge, Unreadable
 from models.values.lines import Lines
 from models.values.packing import pack
-from models.values.problems import Caution, Problems, RowProblem
+from models.values.problems import Caution, Problems, RowProblem, stated_totals
+from models.values.questions import question_of
+from models.values.sale_parts import SalePart
 from models.values.sales import Sales
 
 _REST = "_rest"
@@ -29,15 +33,36 @@ def packed_reading(read: ReadManifest | ReadHistory) -> bytes:
     >>> history_of(unpack(packed_reading(read))).sales.title.tolist()
     ['Mug']
     """
-    table = read.lines if isinstance(read, ReadManifest) else read.sales
-    rest = {
+    table = read.lines if isinstance(read, ReadManifest) else read.part.sales
+    rest: dict[str, Any] = {
         "problems": asdict(read.problems),
         "cautions": [asdict(one) for one in read.cautions],
         "mapping": read.mapping,
         "headers": read.headers,
+        "confidence": dict(read.confidence),
     }
     columns = {field.name: getattr(table, field.name) for field in fields(table)}
+    if isinstance(read, ReadHistory):
+        columns |= {"role": read.part.role, "piece": read.part.piece}
+        rest |= {"cautions": [asdict(one) for one in read.file_cautions], "buyers": read.buyers}
     return _packed(columns, rest)
+
+
+def packed_bytes(content: bytes | None) -> bytes:
+    """A file, or that there is none."""
+    return _packed({} if content is None else {"content": np.frombuffer(content, dtype=np.uint8)}, {})
+
+
+def bytes_of(arrays: Arrays) -> bytes | None:
+    """The file that was packed.
+
+    Examples
+    --------
+    >>> from models.values.packing import unpack
+    >>> bytes_of(unpack(packed_bytes(b"a,b"))), bytes_of(unpack(packed_bytes(None)))
+    (b'a,b', None)
+    """
+    return arrays["content"].tobytes() if "content" in arrays else None
 
 
 def packed_refusal(error: Rejected) -> bytes:
@@ -53,6 +78,7 @@ def packed_refusal(error: Rejected) -> bytes:
     told: dict[str, Any] = {"refused": type(error).__name__, "message": error.message, "faults": error.faults}
     if isinstance(error, NeedsColumns):
         told |= {"missing": error.missing, "headers": error.headers}
+        told |= {"questions": [asdict(one) for one in error.questions], "found": error.found}
     if isinstance(error, Unreadable) and error.problems:
         told |= {"problems": asdict(error.problems)}
     return _packed({}, told)
@@ -71,7 +97,8 @@ def raise_if_refused(arrays: Arrays) -> None:
     if kind is None:
         return
     if kind == NeedsColumns.__name__:
-        raise NeedsColumns(rest["message"], rest["missing"], rest["headers"])
+        questions = [question_of(one) for one in rest["questions"]]
+        raise NeedsColumns(rest["message"], rest["missing"], rest["headers"], questions, rest["found"])
     if kind == Unreadable.__name__ and "problems" in rest:
         raise Unreadable(rest["message"], rest["faults"], _problems(rest))
     raise _REFUSALS.get(kind, Unreadable)(rest["message"], rest["faults"])
@@ -80,17 +107,16 @@ def raise_if_refused(arrays: Arrays) -> None:
 def manifest_of(arrays: Arrays) -> ReadManifest:
     """The manifest that was packed."""
     rest = _rest(arrays)
-    return ReadManifest(
-        Lines(**_columns(arrays)), _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"])
-    )
+    told = _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"])
+    return ReadManifest(Lines(**_columns(arrays)), *told, rest["confidence"])
 
 
 def history_of(arrays: Arrays) -> ReadHistory:
-    """The history that was packed."""
-    rest = _rest(arrays)
-    return ReadHistory(
-        Sales(**_columns(arrays)), _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"])
-    )
+    """The history that was packed: the part it plays, joined again with nothing but itself."""
+    rest, columns = _rest(arrays), _columns(arrays)
+    part = SalePart(role=columns.pop("role"), piece=columns.pop("piece"), sales=Sales(**columns))
+    read = alone(part, _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"]))
+    return replace(read, confidence=rest["confidence"], buyers=rest["buyers"])
 
 
 def _packed(columns: Arrays, rest: dict[str, Any]) -> bytes:
@@ -109,7 +135,8 @@ def _columns(arrays: Arrays) -> Arrays:
 def _problems(rest: Mapping[str, Any]) -> Problems:
     told = rest["problems"]
     items = tuple(RowProblem(**item) for item in told["items"])
-    return Problems(told["rows"], told["kept"], told["set_aside"], items)
+    stated = tuple(stated_totals(one) for one in told["stated"])
+    return Problems(told["rows"], told["kept"], told["set_aside"], items, stated)
 
 
 def _cautions(rest: Mapping[str, Any]) -> tuple[Caution, ...]:

@@ -41,8 +41,8 @@ _WORDS: dict[Condition, tuple[str, ...]] = {
     Condition.UNTESTED: word_list("""
         untested; not tested; unchecked; uninspected; unknown; returns; return; customer return; customer
         returns; raw returns; untested return; untested returns; store return; store returns; as is; mixed
-        returns; ungeprüft; ungeprueft; ungetestet; retoure; retouren; rückläufer; kundenretoure; non teste;
-        retour client; retours; sin probar; devolucion; non testato; reso; niet getest
+        returns; ungeprüft; ungeprueft; ungetestet; retoure; retouren; rückläufer; kundenretoure;
+        kundenretouren; non teste; retour client; retours; sin probar; devolucion; non testato; reso; niet getest
     """),
     Condition.SALVAGE: word_list("""
         salvage; parts; for parts; parts only; for parts or not working; for parts not working; spares; spares
@@ -63,6 +63,7 @@ _RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
             nonfunctional; no power; inoperable; for repair;
             (?<!box )(?<!package )(?<!packaging )damaged(?! (?:box|packag))""",
         ),
+        (Condition.WORKS, r"refurb\w*; renewed; reconditioned; remanufactured"),
         (
             Condition.OPENED,
             r"""(?:damaged|dented|torn|crushed|missing|no|distressed) (?:box|pack\w*|pkg);
@@ -91,6 +92,7 @@ def _plain(wording: str) -> str:
 
 
 _EXACT = {_plain(word): condition for condition, words in _WORDS.items() for word in words}
+_PARTLY_NEW = re.compile(r"\b\d{1,2}\s*% (?:new|neu)", re.IGNORECASE)  # 90% new is somebody's own scale
 _NOT_NEW = re.compile(r"\b(?:not|non) new\b")
 _NEVER_USED = re.compile(r"\b(?:never|not)(?: been)? (?:used|worn|opened)\b")
 
@@ -108,6 +110,8 @@ def condition_of(wording: str) -> Condition | None:
     >>> [condition_of(word) for word in ("NEW - Open Box", "Not working / parts", "Used: very good", "Grade B")]
     [<Condition.OPENED: 'opened'>, <Condition.SALVAGE: 'salvage'>, <Condition.WORKS: 'works'>, None]
     """
+    if _PARTLY_NEW.search(wording):
+        return None
     words = _NEVER_USED.sub("new", _NOT_NEW.sub("used", _plain(wording)))
     if words in _EXACT:
         return _EXACT[words]

@@ -10,14 +10,15 @@ import signal
 import subprocess
 import sys
 from collections.abc import Mapping
+from dataclasses import asdict
 from pathlib import Path
 
-from models.intake.answers import history_of, manifest_of, raise_if_refused
+from models.intake.answers import bytes_of, history_of, manifest_of, raise_if_refused
 from models.intake.history import ReadHistory
-from models.intake.limits import CHILD_ADDRESS_SPACE_BYTES, CHILD_CPU_SECONDS, CHILD_WALL_SECONDS
+from models.intake.limits import limits_of
 from models.intake.manifest import ReadManifest
 from models.values.arrays import Arrays
-from models.values.errors import TooLarge, Unreadable
+from models.values.errors import Rejected, TooLarge, Unreadable
 from models.values.packing import unpack
 
 _ROOT = str(Path(__file__).resolve().parents[2])
@@ -46,14 +47,17 @@ def read_history_confined(data: bytes, filename: str, mapping: Mapping[str, str]
     return history_of(_ask("history", data, filename, mapping, currency))
 
 
+def without_buyers_confined(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> bytes | None:
+    """`without_buyers` in a limited child; None also where the child could not answer."""
+    try:
+        return bytes_of(_ask("buyers", data, filename, mapping, currency))
+    except Rejected:
+        return None
+
+
 def _ask(kind: str, data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> Arrays:
-    question = {
-        "filename": filename,
-        "mapping": dict(mapping),
-        "currency": currency,
-        "address_space_bytes": CHILD_ADDRESS_SPACE_BYTES,
-        "cpu_seconds": CHILD_CPU_SECONDS,
-    }
+    limits = limits_of(os.environ)
+    question = {"filename": filename, "mapping": dict(mapping), "currency": currency, "limits": asdict(limits)}
     child = subprocess.Popen(  # noqa: S603 - our own interpreter and module, no shell
         [sys.executable, "-m", "models.intake", kind],
         stdin=subprocess.PIPE,
@@ -64,7 +68,7 @@ def _ask(kind: str, data: bytes, filename: str, mapping: Mapping[str, str], curr
         start_new_session=True,
     )
     try:
-        answer, _ = child.communicate(json.dumps(question).encode() + b"\n" + data, CHILD_WALL_SECONDS)
+        answer, _ = child.communicate(json.dumps(question).encode() + b"\n" + data, limits.max_read_seconds)
     except subprocess.TimeoutExpired as error:
         raise TooLarge(f"{filename} took too long to read. Split it into smaller files.") from error
     finally:

@@ -8,10 +8,11 @@ import csv
 import io
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
-from models.intake.grid import Cell, Grid, unwrapped
-from models.intake.limits import MAX_COLUMNS, MAX_ROWS
+from models.intake.damage import CellCleaner, spot_of
+from models.intake.grid import Cell, CellNote, Grid
+from models.intake.limits import limits_in_force
 from models.intake.quoting import QuotedRows
 from models.values.errors import TooLarge
 
@@ -34,7 +35,7 @@ def delimited_grid(text: str, name: str) -> Grid:
     Raises
     ------
     TooLarge
-        If it has more than `MAX_ROWS` rows or `MAX_COLUMNS` columns.
+        If it has more rows or columns than the limits allow.
     Unreadable
         If quotation marks are broken throughout.
 
@@ -47,9 +48,11 @@ def delimited_grid(text: str, name: str) -> Grid:
     if declared:
         text = text[declared.end() :]
     delimiter = declared[1] if declared else delimiter_of(text)
-    quoted = QuotedRows(text, delimiter, _widths(_sample(text), delimiter).most_common(1)[0][0])
-    rows = list(_checked(quoted, name))
-    return Grid("", rows, 1, delimiter == ";", frozenset(quoted.mended))
+    usual = _widths(_sample(text), delimiter).most_common(1)[0][0]
+    quoted, reader = QuotedRows(text, delimiter, usual), _Reader(name)
+    rows = list(reader.rows(quoted, delimiter))
+    notes = (*reader.notes, *_cut_short(text, rows, usual))
+    return Grid("", rows, 1, delimiter == ";", frozenset(quoted.mended), notes)
 
 
 def delimiter_of(text: str) -> str:
@@ -84,20 +87,58 @@ def _strength(sample: str, delimiter: str) -> int:
     return 0 if in_prose and count < _EVEN_SHARE * widths.total() else (width - 1) * count
 
 
-def _checked(rows: Iterable[list[str]], name: str) -> Iterator[list[Cell]]:
-    clean = _Clean()
-    for row_number, row in enumerate(rows, start=1):
-        if row_number > MAX_ROWS:
-            raise TooLarge(f"{name} has more than {MAX_ROWS:,} rows. Split it into smaller files.")
-        if len(row) > MAX_COLUMNS and len("".join(row[MAX_COLUMNS:]).strip()) > 0:
-            raise TooLarge(f"{name} has more than {MAX_COLUMNS} columns in row {row_number}.")
-        yield [clean[cell] for cell in row[:MAX_COLUMNS]]
+class _Reader:
+    """Takes rows under the limits, and notes the cells that came damaged."""
+
+    def __init__(self, name: str) -> None:
+        self._name = name
+        self._limits = limits_in_force()
+        self._clean = CellCleaner(self._limits.max_cell_characters)
+        self.notes: list[CellNote] = []
+
+    def rows(self, quoted: QuotedRows, delimiter: str) -> Iterator[list[Cell]]:
+        spot, number = spot_of(delimiter), 0
+        share = self._clean.setdefault
+        for rows, lines in quoted.pieces():
+            if lines and self._is_tidy(rows, lines) and not spot.search("\n" + "".join(lines) + "\n"):
+                number += len(lines)
+                self._require_room(number, ())
+                for row in rows:
+                    yield [share(cell, cell) for cell in row]
+                continue
+            for row in rows:
+                number += 1
+                self._require_room(number, row)
+                yield self._cleaned(number, row)
+
+    def _is_tidy(self, rows: Iterable[list[str]], lines: Sequence[str]) -> bool:
+        """No row and no cell can be over a limit."""
+        most = self._limits
+        return max(map(len, lines)) <= most.max_cell_characters and max(map(len, rows)) <= most.max_columns
+
+    def _cleaned(self, number: int, row: list[str]) -> list[Cell]:
+        clean, row = self._clean, row[: self._limits.max_columns]
+        cells: list[Cell] = [clean[cell] for cell in row]
+        if clean.damage:
+            self._note(number, row)
+        return cells
+
+    def _require_room(self, number: int, row: Sequence[str]) -> None:
+        most = self._limits
+        if number > most.max_rows:
+            raise TooLarge(f"{self._name} has more than {most.max_rows:,} rows. Split it into smaller files.")
+        if len(row) > most.max_columns and "".join(row[most.max_columns :]).strip():
+            raise TooLarge(f"{self._name} has more than {most.max_columns} columns in row {number}.")
+
+    def _note(self, number: int, row: list[str]) -> None:
+        for place, cell in enumerate(row):
+            if cell in self._clean.damage:
+                reason, done = self._clean.damage[cell]
+                self.notes.append(CellNote(number, place, self._clean[cell], reason, done))
 
 
-class _Clean(dict[str, str]):
-    """Each distinct text is cleaned and kept once: long files repeat themselves."""
-
-    def __missing__(self, cell: str) -> str:
-        clean = unwrapped(cell)
-        self[cell] = clean
-        return clean
+def _cut_short(text: str, rows: list[list[Cell]], usual: int) -> list[CellNote]:
+    """The last row ends before its cells do, without a line end: the file was cut off there."""
+    if not text or text.endswith(("\n", "\r")) or not 1 < len(rows[-1]) < usual:
+        return []
+    return [CellNote(len(rows), None, "", "the file ends in the middle of this row", "kept as written")]

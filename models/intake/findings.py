@@ -1,14 +1,17 @@
 """What is to be told about a file's rows?  Collected while columns are read; nothing is dropped without a name."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
 
 from models.intake.grid import Cell, written_cell
 from models.intake.reading import ASIDE, Reading
+from models.intake.row_notes import RowNote
 from models.values.arrays import BoolArray, IntArray
+from models.values.errors import NeedsColumns
 from models.values.problems import Problems, RowProblem
+from models.values.questions import Question, questions_in_words
 
 _LONGEST_VALUE = 200  # characters of a cell that a problem repeats
 
@@ -20,11 +23,27 @@ class Findings:
         self._rows = rows
         self.aside: BoolArray = np.zeros(len(rows), dtype=bool)
         self._items: list[tuple[int, RowProblem]] = []
+        self._questions: list[Question] = []
+
+    def ask(self, *questions: Question) -> None:
+        """Keep what a seller must say before the figures mean anything; all of a file's are asked together."""
+        self._questions += questions
+
+    def require_answers(self, headers: Sequence[str], found: Mapping[str, str]) -> None:
+        """Raise NeedsColumns if anything was asked; `headers` are the file's own, `found` what they were taken for."""
+        if self._questions:
+            said = questions_in_words(self._questions)
+            raise NeedsColumns(said, [one.key for one in self._questions], headers, self._questions, found)
 
     def name_mended(self, numbers: Collection[int]) -> None:
         """Tell of rows that were cut into cells by guess."""
         for index in np.flatnonzero(np.isin(self._rows, list(numbers))).tolist() if numbers else ():
             self.name(index, "", "", "a quotation mark was never closed", "read as an ordinary sign")
+
+    def name_notes(self, notes: Iterable[RowNote]) -> None:
+        """Tell of what the reader of the file found amiss."""
+        for note in notes:
+            self.name(note.index, note.column, note.value, note.reason, note.done)
 
     def name(self, index: int, column: str, cell: Cell, reason: str, done: str) -> None:
         """Tell of one cell, or of a whole row with column ""; `done` ASIDE sets the row aside."""
@@ -35,9 +54,9 @@ class Findings:
 
     def name_doubts(self, column: str, cells: Sequence[Cell], readings: Sequence[Reading[Any]]) -> None:
         """Tell of every doubtful cell of a column."""
-        for index, reading in enumerate(readings):
-            if reading.doubt:
-                self.name(index, column, cells[index], reading.doubt, reading.done)
+        for index in [index for index, (_, doubt, _) in enumerate(readings) if doubt]:
+            reading = readings[index]
+            self.name(index, column, cells[index], reading.doubt, reading.done)
 
     def name_where(self, mask: BoolArray, column: str, cells: Sequence[Cell], reason: str, done: str) -> None:
         """Tell the same of every row of a mask; `cells` may be empty where no cell is meant."""

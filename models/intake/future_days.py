@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from models.intake.history import ReadHistory
+from models.intake.history import ReadHistory, alone
 from models.intake.reading import BLANK
 from models.values.arrays import DayArray, day
 from models.values.days import day_in_words
@@ -47,25 +47,28 @@ def without_future_days(read: ReadHistory, today: dt.date) -> ReadHistory:
     (['2026-05-01', 'NaT'], 'sold in the future')
     """
     latest = day(today + dt.timedelta(days=1))
-    days: dict[str, DayArray] = {name: getattr(read.sales, name) for name in _NAMES}
+    days: dict[str, DayArray] = {name: getattr(read.part.sales, name) for name in _NAMES}
     late = {name: column > latest for name, column in days.items()}
     count = sum(int(mask.sum()) for mask in late.values())
     if not count:
         return read
     dated = sum(int((~np.isnat(column)).sum()) for column in days.values())
     if count > max(FEW, FEW_SHARE * dated):
-        return replace(read, cautions=(*read.cautions, _many(count, dated, today)))
+        many = _many(count, dated, today)
+        return replace(read, cautions=(*read.cautions, many), file_cautions=(*read.file_cautions, many))
     blank = {name: np.where(late[name], np.datetime64("NaT", "D"), column) for name, column in days.items()}
     items = sorted((*read.problems.items, *_named(read, days, today)), key=lambda one: one.row)
     problems = replace(read.problems, items=tuple(items))
-    return replace(read, sales=replace(read.sales, **blank), problems=problems)
+    part = replace(read.part, sales=replace(read.part.sales, **blank))
+    done = alone(part, problems, read.file_cautions, read.mapping, read.headers)
+    return replace(done, confidence=read.confidence, buyers=read.buyers)
 
 
 def _named(read: ReadHistory, days: dict[str, DayArray], today: dt.date) -> Iterator[RowProblem]:
     latest = day(today + dt.timedelta(days=1))
     for name, reason in _NAMES.items():
         for at in np.flatnonzero(days[name] > latest).tolist():
-            yield RowProblem(int(read.sales.row[at]), name, str(days[name][at]), reason, BLANK)
+            yield RowProblem(int(read.part.sales.row[at]), name, str(days[name][at]), reason, BLANK)
 
 
 def _many(count: int, dated: int, today: dt.date) -> Caution:

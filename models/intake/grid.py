@@ -11,8 +11,22 @@ Cell = str | int | float | dt.date  # "" for blank; text is stripped
 _BLANK_MARKS = frozenset(
     {"-", "--", "---", "–", "—", ".", "?", "n/a", "na", "n.a.", "#n/a", "none", "null", "nan", "nil"}
 )
+_LONGEST_MARK = max(map(len, _BLANK_MARKS))
 _FORMULA_TEXT = re.compile(r'="(.*)"', re.DOTALL)
 _GUARDED = re.compile(r"'(?=[=+\-@\t\r])")
+# Marks without width that say how text runs (Unicode Standard Annex 9) or where a file began; joiners make emoji.
+_UNSEEN = re.compile("[\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\ufeff\u00ad]")
+
+
+@dataclass(frozen=True)
+class CellNote:
+    """A cell, or with `place` None a whole row, that reached us damaged."""
+
+    row: int  # 1-based row as a spreadsheet shows it
+    place: int | None  # of the cell in its row, from 0
+    value: str
+    reason: str  # in a seller's words
+    done: str
 
 
 @dataclass(frozen=True)
@@ -24,6 +38,11 @@ class Grid:
     first_row: int  # 1-based row of `rows[0]` as a spreadsheet shows it
     decimal_comma_likely: bool = False  # separated by semicolons, as lists with decimal commas are
     mended: frozenset[int] = frozenset()  # row numbers whose quotation mark was never closed
+    notes: tuple[CellNote, ...] = ()
+    merged: tuple[tuple[int, int, int, int], ...] = ()  # top, left, bottom, right: from 0, both ends included
+    hidden_rows: frozenset[int] = frozenset()  # row numbers
+    hidden: bool = False  # the sheet is
+    blind: str = ""  # the kind of file, where it cannot be seen which rows are hidden
 
     @property
     def width(self) -> int:
@@ -32,14 +51,14 @@ class Grid:
 
 
 def unwrapped(text: str) -> str:
-    """Text without the armour of exports: `="007"` and the apostrophe before a formula sign.
+    """Text without the armour of exports (`="007"`, the apostrophe before a formula sign) and marks nobody sees.
 
     Examples
     --------
     >>> unwrapped('="007"'), unwrapped("'-5"), unwrapped(" a ")
     ('007', '-5', 'a')
     """
-    text = text.strip()
+    text = (text if text.isascii() else _UNSEEN.sub("", text)).strip()
     if text.startswith('="'):
         found = _FORMULA_TEXT.fullmatch(text)
         return found[1].strip() if found else text
@@ -69,11 +88,18 @@ def plain_text(cell: Cell) -> str:
     >>> plain_text("Cups &amp;\\n saucers"), plain_text("N/A"), plain_text(7)
     ('Cups & saucers', '', '7')
     """
+    if isinstance(cell, str) and len(cell) > _LONGEST_MARK and _is_plain(cell):
+        return cell
     text = written_cell(cell)
     if "&" in text:
         text = html.unescape(text)
     text = " ".join(text.split())
     return "" if text.lower() in _BLANK_MARKS else text
+
+
+def _is_plain(text: str) -> bool:
+    """True for most cells: nothing in them that could have to be changed."""
+    return text.isascii() and text.isprintable() and "&" not in text and "  " not in text and text[0] != " " != text[-1]
 
 
 def folded(cell: Cell) -> str:

@@ -1,23 +1,19 @@
-"""Is a cell a GTIN?  Lost zeros come back, UPC-E and ISBN-10 expand; the check digit decides, nothing is guessed.
+"""The arithmetic of article numbers: GS1 check digits, UPC-E, ISBN-10.
 
 References
 ----------
 GS1 General Specifications, section 7.9 (check digit) and the UPC-E numbers there; ISO 2108 (ISBN).
 """
 
-import datetime as dt
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable
 
-from models.intake.grid import Cell, folded, is_blank
-from models.intake.reading import BLANK, Reading, read_column
+import numpy as np
 
 LENGTHS = (8, 12, 13, 14)
 
-_SCIENTIFIC = re.compile(r"\d+(?:[.,]\d+)?e[+]?\d+", re.IGNORECASE)
 _DIGITS = re.compile(r"[0-9]+")
 _ISBN_10 = re.compile(r"[0-9]{9}[0-9X]")
-_ROUNDED_ZEROS = 6  # so many zeros at the end: a number that once stood in scientific notation
 
 
 def check_digit(body: str) -> int:
@@ -42,7 +38,7 @@ def check_digit(body: str) -> int:
     >>> check_digit("629104150021"), check_digit("03600029145")
     (3, 2)
     """
-    total = sum(int(digit) * (3 if place % 2 == 0 else 1) for place, digit in enumerate(reversed(body)))
+    total = 3 * sum(map(int, body[-1::-2])) + sum(map(int, body[-2::-2]))
     return -total % 10
 
 
@@ -57,6 +53,29 @@ def is_valid(gtin: str) -> bool:
     if len(gtin) not in LENGTHS or not _DIGITS.fullmatch(gtin) or not gtin.strip("0"):
         return False
     return check_digit(gtin[:-1]) == int(gtin[-1])
+
+
+def with_right_check_digit(numbers: Iterable[str]) -> set[str]:
+    """Those of many numbers whose last digit is their check digit; zeros on the left change nothing.
+
+    Parameters
+    ----------
+    numbers : iterable of str
+        Digits only, at most 14 of them.
+
+    Examples
+    --------
+    >>> sorted(with_right_check_digit(["36000291452", "036000291453", "6291041500213"]))
+    ['36000291452', '6291041500213']
+    """
+    known = list(numbers)
+    if not known:
+        return set()
+    longest = max(LENGTHS)
+    padded = np.array([number.zfill(longest) for number in known], dtype=f"S{longest}")
+    digits = padded.view(np.uint8).reshape(len(known), longest) - ord("0")
+    right = (3 * digits[:, 0::2].sum(axis=1, dtype=np.int64) + digits[:, 1::2].sum(axis=1, dtype=np.int64)) % 10 == 0
+    return {known[index] for index in np.flatnonzero(right).tolist()}
 
 
 def expanded_upc_e(digits: str) -> str | None:
@@ -96,55 +115,3 @@ def isbn_13(isbn_10: str) -> str | None:
     weighed = sum((10 - place) * (10 if sign == "X" else int(sign)) for place, sign in enumerate(isbn_10))
     body = "978" + isbn_10[:9]
     return f"{body}{check_digit(body)}" if weighed % 11 == 0 else None
-
-
-def read_gtins(cells: Sequence[Cell]) -> list[Reading[str]]:
-    """A valid GTIN or "" for each cell; whatever was written and is none is named.
-
-    Examples
-    --------
-    >>> readings = read_gtins([36000291452, "3.6E+10", "0 36000 29145 2", "", "SHELF-9"])
-    >>> [reading.value for reading in readings]
-    ['036000291452', '', '036000291452', '', '']
-    >>> readings[1].doubt
-    'digits lost to scientific notation'
-    """
-    return read_column(cells, _read)
-
-
-def _read(cell: Cell) -> Reading[str]:
-    if isinstance(cell, dt.date):
-        return Reading("", "a date, not a GTIN", BLANK)
-    text = folded(cell).strip("'\"").upper()
-    if is_blank(text):
-        return Reading("")
-    if _SCIENTIFIC.fullmatch(text.replace(" ", "")):
-        return Reading("", "digits lost to scientific notation", BLANK)
-    plain = text.replace(" ", "").replace("-", "").removesuffix(".0")
-    if _ISBN_10.fullmatch(plain) and not plain.isdigit():
-        return _named(isbn_13(plain), "the check digit is wrong")
-    if not _DIGITS.fullmatch(plain):
-        return Reading("", "not a GTIN", BLANK)
-    return _digits(plain)
-
-
-def _digits(digits: str) -> Reading[str]:
-    if not digits.strip("0"):
-        return Reading("", "zeros are no GTIN", BLANK)
-    if len(digits) > max(LENGTHS) or len(digits) < min(LENGTHS) - 1:
-        return Reading("", "not the length of a GTIN", BLANK)
-    if len(digits) > 8 and digits.endswith("0" * _ROUNDED_ZEROS):
-        return Reading("", "digits lost to scientific notation", BLANK)
-    if len(digits) <= 8:
-        eight = digits.zfill(8)
-        return _named(expanded_upc_e(eight) or (eight if is_valid(eight) else None), "the check digit is wrong")
-    if len(digits) == 10 and isbn_13(digits):
-        if is_valid(digits.zfill(12)):
-            return Reading("", "could be an ISBN or a GTIN without its zeros", BLANK)
-        return Reading(isbn_13(digits) or "")
-    padded = digits if len(digits) in LENGTHS else digits.zfill(12)
-    return _named(padded if is_valid(padded) else None, "the check digit is wrong")
-
-
-def _named(gtin: str | None, doubt: str) -> Reading[str]:
-    return Reading("", doubt, BLANK) if gtin is None else Reading(gtin)

@@ -1,38 +1,40 @@
 """Sold history file -> sales.  What sold, what was listed and has not; whatever is neither is set aside and named."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, field, replace
 
-import numpy as np
-
-from models.intake.amounts import file_writes_comma
+from models.intake.buyers import buyers_caution
 from models.intake.findings import Findings
-from models.intake.money_columns import money_columns
-from models.intake.number_columns import minutes_column, quantity_column
-from models.intake.reading import ASIDE
-from models.intake.sale_days import sale_days
-from models.intake.sale_money import MONEY_COLUMNS, unit_amounts
-from models.intake.sale_state import set_cancelled_aside, set_unpriced_aside, without_unsold_words
-from models.intake.table import Table, read_table
-from models.intake.text_columns import condition_column, gtin_column, sourced_column, text_column
-from models.intake.vocabulary import HISTORY, PRICE_IS
+from models.intake.history_cautions import counted_cautions, joined_cautions, limit_cautions
+from models.intake.history_columns import read_columns
+from models.intake.history_part import history_part
+from models.intake.history_table import Sort, history_table
+from models.intake.joined import join_history
+from models.intake.table import Table
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
+from models.values.questions import is_answer
+from models.values.sale_parts import SalePart
 from models.values.sales import Sales
-
-_WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listing_ref", "order_ref")
 
 
 @dataclass(frozen=True)
 class ReadHistory:
-    """A sold history as columns; `mapping` says which header was taken for which canonical column, of all `headers`."""
+    """A sold history as columns; `mapping` says which header was taken for which canonical column, of all `headers`.
+
+    `part` is what the file says before it is joined with others, `sales` what it comes to alone; `file_cautions` are
+    those of the file itself, `cautions` also those of joining its rows with one another.
+    """
 
     sales: Sales
     problems: Problems
     cautions: tuple[Caution, ...]
     mapping: dict[str, str]
-    headers: tuple[str, ...] = ()
+    headers: tuple[str, ...]
+    part: SalePart
+    file_cautions: tuple[Caution, ...]
+    confidence: Mapping[str, float] = field(default_factory=dict)  # {canonical: how sure its header is, 0 to 1}
+    buyers: int = 0  # columns of buyers' names and addresses, which were not read
 
 
 def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadHistory:
@@ -53,7 +55,8 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     Returns
     -------
     ReadHistory
-        Money [minor units] and minutes a unit.  A header without rows is a history without sales.
+        Money [minor units] and minutes a unit.  A header without rows is a history without sales.  A file of listings,
+        fees or refunds is one too; its part joins the sales of other files.
 
     Raises
     ------
@@ -74,36 +77,26 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     ([800.0, nan], [60.0, nan], 'the sold price is zero')
     """
     minor_digits(currency)
-    table = without_unsold_words(read_table(data, filename, HISTORY, mapping))
-    findings = Findings(table.rows)
-    findings.name_mended(table.mended)
-    set_cancelled_aside(table, findings)
-    words = {name: text_column(table, name, findings) for name in _WORDS}
-    findings.name_where(words["title"] == "", "title", table.cells("title"), "no title", ASIDE)
-    comma = file_writes_comma(table.having(MONEY_COLUMNS), table.comma_likely)
-    quantity = quantity_column(table, comma, findings)
-    amounts, currency_cautions = money_columns(table, MONEY_COLUMNS, currency, findings)
-    money = unit_amounts(amounts, table, quantity, mapping.get(PRICE_IS) == "row", findings)
-    set_unpriced_aside(table, money["sold_price"], findings)
-    days, day_cautions = sale_days(table, currency, findings)
-    minutes = minutes_column(table, comma, findings) / np.maximum(quantity, 1)
-    sales = _sales(table, findings, words | money | days | {"quantity": quantity, "listing_minutes": minutes})
-    cautions = (*table.cautions, *currency_cautions, *day_cautions)
-    return ReadHistory(sales, findings.problems(), cautions, _used(table, mapping), table.names)
+    read = history_table(data, filename, mapping)
+    findings = Findings(read.table.rows)
+    columns = read_columns(read, mapping, currency, findings)
+    part = history_part(columns, findings)
+    findings.require_answers(read.table.names, read.table.headers)
+    limits = limit_cautions(len(read.table), part.sales)
+    counted = counted_cautions(columns.counts.sold) if read.sort is Sort.LISTINGS else ()
+    own = (*read.table.cautions, *buyers_caution(read.buyers), *columns.cautions, *limits, *counted)
+    done = alone(part, findings.problems(), own, _used(read.table, mapping), read.table.names)
+    return replace(done, confidence=read.table.confidence, buyers=read.buyers)
+
+
+def alone(
+    part: SalePart, problems: Problems, own: tuple[Caution, ...], mapping: dict[str, str], headers: tuple[str, ...]
+) -> ReadHistory:
+    """A file that is joined with no other."""
+    joined = join_history([part])
+    return ReadHistory(joined.sales, problems, (*own, *joined_cautions(joined)), mapping, headers, part, own)
 
 
 def _used(table: Table, mapping: Mapping[str, str]) -> dict[str, str]:
     """Given back to `read_history`, it reads the same file the same way."""
-    return dict(table.headers) | {key: mapping[key] for key in HISTORY.extra_keys if key in mapping}
-
-
-def _sales(table: Table, findings: Findings, read: dict[str, Any]) -> Sales:
-    """The kept rows; the columns read before, and the others read here."""
-    columns = read | {
-        "row": table.rows,
-        "condition": condition_column(table, findings),
-        "sourced": sourced_column(table, findings),
-        "gtin": gtin_column(table, findings),
-    }
-    kept = np.flatnonzero(~findings.aside)
-    return Sales(**{name: column[kept] for name, column in columns.items()})
+    return dict(table.headers) | {key: mapping[key] for key in mapping if is_answer(key)}

@@ -1,12 +1,9 @@
 """What sort of file is this?  Told from its bytes: names lie."""
 
-import io
 import re
-import zipfile
 from enum import StrEnum
 
-from models.intake.limits import MAX_UNCOMPRESSED_BYTES
-from models.values.errors import TooLarge, Unreadable
+from models.values.errors import Unreadable
 
 
 class FileKind(StrEnum):
@@ -27,7 +24,6 @@ _NOT_TABLES: tuple[tuple[bytes, str], ...] = (
     (b"II*\x00", "a picture"),
     (b"MM\x00*", "a picture"),
     (b"BM", "a picture"),
-    (b"\x1f\x8b", "a gzip archive"),
     (b"7z\xbc\xaf", "an archive"),
     (b"Rar!", "an archive"),
     (b"\x7fELF", "a program"),
@@ -35,7 +31,7 @@ _NOT_TABLES: tuple[tuple[bytes, str], ...] = (
     (b"{\\rtf", "a word-processor document"),
     (b"SQLite format 3", "a database"),
 )
-_WORKBOOK_PARTS = ("xl/workbook.xml", "xl/workbook.bin", "content.xml")
+_WORKBOOKS = (b"PK\x03\x04", b"PK\x05\x06", b"\xd0\xcf\x11\xe0")  # a zip archive of parts, a compound file
 _MARKUP = re.compile(rb"\s*<(!doctype|html|\?xml|table|head|body|svg)", re.IGNORECASE)
 
 
@@ -45,7 +41,7 @@ def kind_of(data: bytes, name: str) -> FileKind:
     Parameters
     ----------
     data : bytes
-        The whole file.
+        The whole file, already taken out of any archive around it.
     name : str
         Its name, for messages only.
 
@@ -53,8 +49,6 @@ def kind_of(data: bytes, name: str) -> FileKind:
     ------
     Unreadable
         If it is empty, or known to be no table.
-    TooLarge
-        If a workbook unpacks to more than `MAX_UNCOMPRESSED_BYTES`.
 
     Examples
     --------
@@ -63,10 +57,7 @@ def kind_of(data: bytes, name: str) -> FileKind:
     """
     if not data.strip(b"\x00 \t\r\n\xef\xbb\xbf\xff\xfe"):
         raise Unreadable(f"{name} is empty.")
-    if data.startswith(b"PK"):
-        _require_workbook(data, name)
-        return FileKind.WORKBOOK
-    if data.startswith(b"\xd0\xcf\x11\xe0"):
+    if data.startswith(_WORKBOOKS):
         return FileKind.WORKBOOK
     for start, what in _NOT_TABLES:
         if data.startswith(start) and (start != b"BM" or b"\x00" in data[:16]):
@@ -74,15 +65,3 @@ def kind_of(data: bytes, name: str) -> FileKind:
     if _MARKUP.match(data[:200].removeprefix(b"\xef\xbb\xbf")):
         raise Unreadable(f"{name} is a web page or XML, not a table. {_ASK}")
     return FileKind.TEXT
-
-
-def _require_workbook(data: bytes, name: str) -> None:
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            entries = archive.infolist()
-    except (zipfile.BadZipFile, ValueError, OSError, NotImplementedError) as error:
-        raise Unreadable(f"{name} is a broken workbook or archive. Open it, save it again and upload that.") from error
-    if not any(entry.filename in _WORKBOOK_PARTS for entry in entries):
-        raise Unreadable(f"{name} is an archive without a workbook in it. {_ASK}")
-    if sum(entry.file_size for entry in entries) > MAX_UNCOMPRESSED_BYTES:
-        raise TooLarge(f"{name} unpacks to more than {MAX_UNCOMPRESSED_BYTES >> 20} MiB. Split it into smaller files.")

@@ -1,39 +1,49 @@
 """Manifest file -> lines.  A row that cannot be a line is set aside and named; all others are lines, duplicates too."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
 
 from models.intake.amounts import file_writes_comma
+from models.intake.cut_off import cut_off_cautions
 from models.intake.findings import Findings
 from models.intake.money_columns import money_columns
 from models.intake.number_columns import quantity_column, weight_column
+from models.intake.packs import in_units
+from models.intake.price_columns import tag_question
 from models.intake.reading import ASIDE
 from models.intake.sourcing import says_assorted, says_assorted_alone
+from models.intake.stated import totals_said
 from models.intake.table import Table, read_table
-from models.intake.tags import tags_each
-from models.intake.text_columns import condition_column, gtin_column, text_column
+from models.intake.tag_columns import TAG_COLUMNS, Told
+from models.intake.tags import Tags, tags_each
+from models.intake.text_columns import condition_column, condition_words, gtin_column, text_column
 from models.intake.vocabulary import MANIFEST
+from models.intake.words import size_column_cautions
 from models.values.arrays import BoolArray, TextArray
 from models.values.errors import Unreadable
-from models.values.lines import Lines
+from models.values.lines import LINE_COLUMNS, Lines
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
-
-_TAGS = ("tag_each", "tag_line")
+from models.values.questions import is_answer
+from models.values.stated_totals import counted, disagreements
 
 
 @dataclass(frozen=True)
 class ReadManifest:
-    """A manifest as columns; `mapping` says which header was taken for which canonical column, of all `headers`."""
+    """A manifest as columns; `mapping` says which header was taken for which canonical column, of all `headers`.
+
+    `confidence` says how sure each of them is, 0 to 1.
+    """
 
     lines: Lines
     problems: Problems
     cautions: tuple[Caution, ...]
     mapping: dict[str, str]
     headers: tuple[str, ...] = ()
+    confidence: Mapping[str, float] = field(default_factory=dict)
 
 
 def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
@@ -78,19 +88,51 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     minor_digits(currency)
     table = read_table(data, filename, MANIFEST, mapping)
     findings = Findings(table.rows)
-    findings.name_mended(table.mended)
-    description = text_column(table, "description", findings)
-    findings.name_where(description == "", "description", table.cells("description"), "no description", ASIDE)
-    comma = file_writes_comma(table.having(_TAGS), table.comma_likely)
-    quantity = quantity_column(table, comma, findings)
-    amounts, currency_cautions = money_columns(table, _TAGS, currency, findings)
-    each, tag_cautions = tags_each(amounts, table, quantity, findings)
-    lines = _lines(table, findings, {"description": description, "quantity": quantity, "tag_each": each}, comma)
-    problems = findings.problems()
+    description = _description(table, findings)
+    comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
+    quantity = in_units(table, quantity_column(table, comma, findings), mapping, comma, findings)
+    amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings)
+    stated = totals_said(table.outline, comma, minor_digits(currency)) if table.outline else ()
+    tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency), findings)
+    condition = condition_column(table, findings, mapping)
+    if question := tag_question(table, quantity, mapping, currency):
+        findings.ask(question)
+    findings.require_answers(table.names, _used(table, tags, {}))
+    read = {"description": description, "quantity": quantity, "tag_each": tags.each, "condition": condition}
+    lines = _lines(table, findings, read, comma)
+    problems = replace(findings.problems(), stated=counted(stated, lines))
     if not len(lines):
         raise Unreadable(_no_lines(filename, problems), problems=problems)
-    cautions = (*table.cautions, *currency_cautions, *tag_cautions, *_uncounted(table))
-    return ReadManifest(lines, problems, cautions, dict(table.headers), table.names)
+    cautions = (
+        *table.cautions,
+        *currency_cautions,
+        *tags.cautions,
+        *_uncounted(table),
+        *disagreements(problems.stated, currency),
+        *cut_off_cautions(lines.description),
+        *size_column_cautions(table.unread),
+    )
+    return ReadManifest(lines, problems, cautions, _used(table, tags, mapping), table.names, table.confidence)
+
+
+def _description(table: Table, findings: Findings) -> TextArray:
+    """What each row is; a row that does not say is set aside."""
+    findings.name_mended(table.mended)
+    findings.name_notes(table.notes)
+    description = text_column(table, "description", findings)
+    findings.name_where(description == "", "description", table.cells("description"), "no description", ASIDE)
+    return description
+
+
+def _used(table: Table, tags: Tags, given: Mapping[str, str]) -> dict[str, str]:
+    """Given back to `read_manifest`, it reads the same file the same way."""
+    columns = {name: header for name, header in table.headers.items() if name in LINE_COLUMNS}
+    for name in TAG_COLUMNS:
+        if name in tags.headers:
+            columns[name] = tags.headers[name]
+        elif name in table.columns:
+            columns.pop(name)
+    return columns | {key: given[key] for key in given if is_answer(key)}
 
 
 def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) -> Lines:
@@ -100,7 +142,7 @@ def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) 
         "row": table.rows,
         "brand": brand,
         "category": text_column(table, "category", findings),
-        "condition": condition_column(table, findings),
+        "condition_said": condition_words(table),
         "sku": text_column(table, "sku", findings),
         "gtin": gtin_column(table, findings),
         "weight_kg": weight_column(table, comma, findings),
@@ -112,10 +154,9 @@ def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) 
 
 
 def _assorted(description: TextArray, brand: TextArray) -> BoolArray:
-    said = [
-        says_assorted(words) or (maker != "" and says_assorted_alone(maker))
-        for words, maker in zip(description, brand, strict=True)
-    ]
+    mixed = {words: says_assorted(words) for words in set(description.tolist())}
+    mixed_brand = {maker: maker != "" and says_assorted_alone(maker) for maker in set(brand.tolist())}
+    said = [mixed[words] or mixed_brand[maker] for words, maker in zip(description, brand, strict=True)]
     return np.array(said, dtype=bool)
 
 

@@ -10,6 +10,7 @@ from models.intake.currencies import contradict, fits, header_marks
 from models.intake.findings import Findings
 from models.intake.reading import AS_WRITTEN
 from models.intake.table import Table
+from models.intake.tax_words import tax_inside
 from models.values.problems import Caution
 
 
@@ -32,20 +33,32 @@ def money_columns(
     Returns
     -------
     tuple
-        {canonical: Amounts}, and a caution if signs are mixed or contradict the currency.
+        {canonical: Amounts}, and cautions: a tax stands inside, signs are mixed or contradict the currency.
     """
     columns = table.having(names)
     amounts = read_amounts(columns, currency, table.comma_likely)
     for name, read in amounts.items():
         findings.name_doubts(name, columns[name], read.readings)
     in_headers = [mark for name in columns for mark in header_marks(table.headers[name])]
+    taxed = tuple(_taxed(table.headers[name]) for name, read in amounts.items() if _says_tax(table, name, read))
     counted = sum((Counter(read.marks) for read in amounts.values()), Counter(in_headers))
     del counted[""]
     if contradict(counted):
         _name_strangers(table, amounts, _main_mark(counted, currency), findings)
-        return amounts, (_mixed(list(counted), currency),)
+        return amounts, (*taxed, _mixed(list(counted), currency))
     strangers = [mark for mark in counted if not fits(mark, currency)]
-    return amounts, ((_another(strangers, currency),) if strangers else ())
+    return amounts, ((*taxed, _another(strangers, currency)) if strangers else taxed)
+
+
+def _says_tax(table: Table, name: str, read: Amounts) -> bool:
+    return read.taxed or tax_inside(table.headers[name])
+
+
+def _taxed(header: str) -> Caution:
+    what = f"The amounts in '{header}' have a sales tax or VAT inside; they were kept as written."
+    return Caution(
+        what, "Compare them with prices that have it inside too; your local rules say what you may keep of it."
+    )
 
 
 def _main_mark(counted: Mapping[str, int], currency: str) -> str:

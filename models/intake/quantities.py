@@ -1,5 +1,6 @@
 """How many units does a cell say?  "2 EA", "1,200", "x3".  Blank counts as one and is named; a guess is never made."""
 
+import datetime as dt
 import re
 from functools import partial
 
@@ -15,14 +16,14 @@ _UNITS = re.compile(
 )
 _PIECES = frozenset(
     word_list("""
-    *; ea; each; item; items; pc; pce; pces; pcs; piece; pieces; pieza; piezas; pièces; pz; st; stk; stueck;
-    stück; u; unit; units; x; ×
+    *; ea; each; item; items; pair; pairs; pc; pce; pces; pcs; piece; pieces; pieza; piezas; pièces; pr; prs; pz; set;
+    sets; st; stk; stueck; stück; u; unit; units; x; ×
 """)
 )
 _PACKS = frozenset(
     word_list("""
-    box; boxes; bx; carton; cartons; case; cases; cs; ct; ctn; dozen; dz; lot; lots; pack; packs; pair; pairs;
-    pk; pr; set; sets
+    box; boxes; bx; carton; cartons; case; cases; cs; ct; ctn; ctns; dozen; dozens; doz; dz; kartons; lot; lots;
+    master; masters; pack; packs; palette; paletten; pallet; pallets; pk; pks; ve
 """)
 )
 
@@ -48,9 +49,23 @@ def read_quantities(cells: list[Cell], comma: bool) -> list[Reading[int]]:
     return read_column(cells, partial(_read, comma=comma))
 
 
+def says_packs(cell: Cell) -> bool:
+    """True for a quantity with a word for cases or packs beside it.
+
+    Examples
+    --------
+    >>> says_packs("4 CS"), says_packs("4 EA"), says_packs(4)
+    (True, False, False)
+    """
+    found = _UNITS.match(folded(cell)) if isinstance(cell, str) and len(cell) <= _LONGEST_TEXT else None
+    return found is not None and found["word"].lower().rstrip(".") in _PACKS
+
+
 def _read(cell: Cell, comma: bool) -> Reading[int]:
     if isinstance(cell, int | float):
         return _counted(float(cell))
+    if isinstance(cell, dt.date):
+        return _aside("a date where a quantity should be")
     text = folded(cell)
     if is_blank(text):
         return Reading(1, "no quantity", "counted as 1")

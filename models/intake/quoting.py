@@ -4,10 +4,11 @@ A plain reader would take everything up to the next quotation mark for one long 
 """
 
 import csv
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from models.values.errors import Unreadable
 
+_PIECE = 4096  # lines read together
 _TELLING_WIDTH = 4  # cells; in narrower tables half a multi-line cell may look like a row
 _MOST_REREAD = 20  # times the file's lines that may be gone back over, plus as many thousand lines
 
@@ -23,8 +24,34 @@ class QuotedRows:
         self.mended: list[int] = []
 
     def __iter__(self) -> Iterator[list[str]]:
+        for rows, _ in self.pieces():
+            yield from rows
+
+    def pieces(self) -> Iterator[tuple[Iterable[list[str]], Sequence[str]]]:
+        """Rows by the thousand with their lines, as long as each row takes one line; then all others, alone."""
+        lines = self._lines.all
+        while self._lines.next < len(lines):
+            piece = lines[self._lines.next : self._lines.next + _PIECE]
+            rows = self._one_line_rows(piece)
+            if rows is None:
+                yield self._checked_rows(self._lines.next), ()
+                return
+            self._lines.next += len(piece)
+            yield rows, piece
+
+    def _one_line_rows(self, piece: Sequence[str]) -> list[list[str]] | None:
+        """The rows of some lines at once, if each took one, so that none can have swallowed another."""
+        if piece[-1].count('"') % 2:
+            return None
+        try:
+            rows = list(csv.reader(piece, delimiter=self._delimiter, skipinitialspace=self._delimiter != "\t"))
+        except csv.Error:  # a cell over the reader's limit
+            return None
+        return rows if len(rows) == len(piece) else None
+
+    def _checked_rows(self, number: int) -> Iterator[list[str]]:
+        """One row after the other from the `number`-th line on, which so many rows came before."""
         rows = csv.reader(self._lines, delimiter=self._delimiter, skipinitialspace=self._delimiter != "\t")
-        number = 0
         while True:
             start = self._lines.next
             try:
@@ -59,8 +86,7 @@ class QuotedRows:
         if self._reread > _MOST_REREAD * (len(self._lines.all) + 1000):
             raise Unreadable("Too many rows have a quotation mark that is never closed.")
         self._lines.next = start + 1
-        line = self._lines.all[start].rstrip("\r\n")
-        return next(csv.reader([line], delimiter=self._delimiter, quoting=csv.QUOTE_NONE, skipinitialspace=True), [])
+        return self._lines.all[start].rstrip("\r\n").split(self._delimiter)
 
 
 class _Lines:

@@ -1,5 +1,6 @@
 """Bytes -> grids of cells.  The file's content decides how it is read, not its name."""
 
+from models.intake.archives import unpacked
 from models.intake.delimited import delimited_grid
 from models.intake.encodings import text_of
 from models.intake.grid import Grid
@@ -14,14 +15,14 @@ def read_grids(data: bytes, name: str) -> list[Grid]:
     Parameters
     ----------
     data : bytes
-        The whole file.
+        The whole file; a gzip or zip archive of one such file is unpacked.
     name : str
         Its name, for messages only.
 
     Returns
     -------
     list of Grid
-        At least one, each with at least one cell that is not blank.
+        At least one that can be seen, each with at least one cell that is not blank.
 
     Raises
     ------
@@ -35,6 +36,7 @@ def read_grids(data: bytes, name: str) -> list[Grid]:
     >>> read_grids(b"a|b\\r\\n1|2\\r\\n", "x.csv")[0].rows
     [['a', 'b'], ['1', '2']]
     """
+    data, name = unpacked(data, name)
     if kind_of(data, name) is FileKind.WORKBOOK:
         return workbook_grids(data, name)
     grid = delimited_grid(text_of(data, name), name)

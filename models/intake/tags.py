@@ -1,84 +1,76 @@
-"""What is the tag of one unit?  As given, else the line's divided by its quantity; contradictions are named."""
+"""What is the tag of one unit?  As given, else the line's divided by its quantity; contradictions are named.
+
+Which of the two a column holds is what its header says and its cells do not contradict; else it is asked.
+"""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
 from models.intake.amounts import Amounts
 from models.intake.findings import Findings
+from models.intake.price_words import PriceSort, price_sort
 from models.intake.reading import BLANK
 from models.intake.table import Table
-from models.intake.word_lists import word_list
-from models.intake.wordings import plain_words
-from models.values.arrays import BoolArray, FloatArray, IntArray
+from models.intake.tag_columns import ROUNDING, TagColumns, Told
+from models.values.arrays import FloatArray, IntArray
 from models.values.problems import Caution
 
-_ROUNDING = 0.5  # minor units that a tag of one unit may be off by rounding
-_VAGUE = frozenset(
-    word_list("""
-    price; unit price; price each; item price; preis; prix; precio; prezzo; einzelpreis; stuckpreis; prix unitaire;
-    precio unitario; prezzo unitario
-""")
-)
+
+@dataclass(frozen=True)
+class Tags:
+    """`each` [minor units], NaN for blank; `headers` {canonical: header} says what each tag column was read as."""
+
+    each: FloatArray
+    headers: dict[str, str]
+    cautions: tuple[Caution, ...]
 
 
-def tags_each(
-    amounts: Mapping[str, Amounts], table: Table, quantity: IntArray, findings: Findings
-) -> tuple[FloatArray, tuple[Caution, ...]]:
+def tags_each(table: Table, amounts: Mapping[str, Amounts], quantity: IntArray, told: Told, findings: Findings) -> Tags:
     """Tag of one unit of each row.
 
     Parameters
     ----------
-    amounts : mapping
-        Amounts [minor units] of `tag_each` and `tag_line`, where the file has them.
     table : Table
         The file.
+    amounts : mapping
+        Amounts [minor units] of `tag_each` and `tag_line`, where the file has them.
     quantity : ndarray of shape (n_rows,)
         Units; 0 for rows that are set aside.
+    told : Told
+        What is known beside the cells.
     findings : Findings
-        Told of negative tags and of lines that contradict quantity x tag.
+        Told of negative tags and of lines that contradict quantity x tag; asks where nothing decides.
 
     Returns
     -------
-    tuple
-        ndarray of shape (n_rows,) [minor units], NaN for blank, and cautions on the columns themselves.
+    Tags
+        One entry a row.
     """
-    each = _without_negatives("tag_each", amounts, table, findings)
-    line = _without_negatives("tag_line", amounts, table, findings)
+    columns = {name: _without_negatives(name, amounts[name].minor, table, findings) for name in amounts}
+    read = TagColumns(table, columns, quantity, told, findings)
+    cautions = read.settled()
+    blank = np.full(len(table), np.nan)
+    each, line = read.columns.get("tag_each", blank), read.columns.get("tag_line", blank)
     units = np.maximum(quantity, 1)
-    off = (quantity > 0) & (np.abs(line - units * each) > _ROUNDING * (units + 1))
-    findings.name_where(
-        off,
-        "tag_line",
-        table.cells("tag_line"),
-        "does not equal quantity x tag of one unit",
-        "the tag of one unit is kept",
-    )
-    cautions = (*_vague(table), *_line_for_each(line, each, units, off))
-    return np.where(np.isnan(each), line / units, each), cautions
+    off = (quantity > 0) & (np.abs(line - units * each) > ROUNDING * (units + 1))
+    cells = table.cells(read.source.get("tag_line", "tag_line"))
+    reason = "does not equal quantity x tag of one unit"
+    findings.name_where(off, "tag_line", cells, reason, "the tag of one unit is kept")
+    headers = {name: table.headers[source] for name, source in read.source.items() if source in table.headers}
+    return Tags(np.where(np.isnan(each), line / units, each), headers, (*_vague(table, told.given), *cautions))
 
 
-def _without_negatives(name: str, amounts: Mapping[str, Amounts], table: Table, findings: Findings) -> FloatArray:
-    if name not in amounts:
-        return np.full(len(table), np.nan)
-    minor = amounts[name].minor
+def _without_negatives(name: str, minor: FloatArray, table: Table, findings: Findings) -> FloatArray:
     negative = minor < 0
     findings.name_where(negative, name, table.columns[name], "a tag below zero", BLANK)
     return np.where(negative, np.nan, minor)
 
 
-def _vague(table: Table) -> tuple[Caution, ...]:
-    header = table.headers.get("tag_each", "")
-    if plain_words(header) not in _VAGUE:
+def _vague(table: Table, given: Mapping[str, str]) -> tuple[Caution, ...]:
+    header = table.headers.get("tag_each")
+    if header is None or "tag_each" in given or price_sort(header) in (PriceSort.ORIGINAL, PriceSort.TAG):
         return ()
     what = f"The column '{header}' was taken for the tag of one unit."
     return (Caution(what, "If it is a cost or an asking price, say which column holds the tag."),)
-
-
-def _line_for_each(line: FloatArray, each: FloatArray, units: IntArray, off: BoolArray) -> tuple[Caution, ...]:
-    """Both columns repeat the same amount although several units stand there: one of them is not what it is called."""
-    several = (units > 1) & ~np.isnan(line) & ~np.isnan(each)
-    if several.sum() < 3 or (several & off & (line == each)).sum() <= 0.5 * several.sum():
-        return ()
-    what = "The tag of one unit and the tag of the whole line are the same although lines have several units."
-    return (Caution(what, "Find out whether the tag is for one unit or for the line; it was read as for one unit."),)

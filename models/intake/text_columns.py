@@ -1,7 +1,6 @@
 """Columns that are not numbers: words, keys, conditions, GTINs, sourcing; each read once and every doubt told."""
 
-import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import TypeVar
 
@@ -9,16 +8,18 @@ import numpy as np
 
 from models.intake.conditions import read_conditions
 from models.intake.findings import Findings
-from models.intake.grid import Cell, plain_text
-from models.intake.gtin import read_gtins
-from models.intake.reading import BLANK, Reading, read_column, values_of
+from models.intake.grades import given_conditions, grade_questions, with_grades
+from models.intake.grid import Cell
+from models.intake.gtin_cells import read_gtins
+from models.intake.reading import Reading, values_of
 from models.intake.sourcing import read_sourced
 from models.intake.table import Table
+from models.intake.words import read_texts
 from models.values.arrays import CodeArray, TextArray, texts
 
 T = TypeVar("T")
 
-_LOST = re.compile(r"\d(?:[.,]\d+)?E\+\d+", re.IGNORECASE)
+NOTHING_SAID: Mapping[str, str] = {}
 _KEYS = frozenset({"sku", "listing_ref", "order_ref"})
 
 
@@ -42,9 +43,28 @@ def gtin_column(table: Table, findings: Findings) -> TextArray:
     return texts(_read(table, "gtin", read_gtins, findings))
 
 
-def condition_column(table: Table, findings: Findings) -> CodeArray:
-    """Code of each row's condition, -1 unknown."""
-    return np.array(_read(table, "condition", read_conditions, findings), dtype=np.int8)
+def condition_column(table: Table, findings: Findings, given: Mapping[str, str] = NOTHING_SAID) -> CodeArray:
+    """Code of each row's condition, -1 unknown; asks what grades mean that nobody has explained.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    findings : Findings
+        Told of wordings that are not known.
+    given : mapping
+        The seller's mapping, with what grades mean.
+    """
+    cells, codes = table.cells("condition"), given_conditions(given)
+    readings = with_grades(cells, read_conditions(cells), codes)
+    findings.name_doubts("condition", cells, readings)
+    findings.ask(*grade_questions(cells, codes))
+    return np.array(values_of(readings), dtype=np.int8)
+
+
+def condition_words(table: Table) -> TextArray:
+    """What the file itself says of each row's condition, "" for nothing."""
+    return texts([reading.value for reading in read_texts(table.cells("condition"), keys=False)])
 
 
 def sourced_column(table: Table, findings: Findings) -> CodeArray:
@@ -57,21 +77,3 @@ def _read(table: Table, name: str, read: Callable[[Sequence[Cell]], list[Reading
     readings = read(cells)
     findings.name_doubts(name, cells, readings)
     return values_of(readings)
-
-
-def read_texts(cells: Sequence[Cell], keys: bool) -> list[Reading[str]]:
-    """Words of each cell.
-
-    Examples
-    --------
-    >>> [reading.value for reading in read_texts(["A-1", "1.2E+11"], keys=True)]
-    ['A-1', '']
-    """
-
-    def read(cell: Cell) -> Reading[str]:
-        text = plain_text(cell)
-        if keys and _LOST.fullmatch(text):
-            return Reading("", "digits lost to scientific notation", BLANK)
-        return Reading(text)
-
-    return read_column(cells, read)

@@ -18,18 +18,22 @@ _UNITS: dict[str, float] = {
     **dict.fromkeys(("g", "gr", "gram", "grams", "gramm"), 0.001),
 }
 _CELL = re.compile(r"(?P<number>[\d.,' ]+?)\s*(?P<unit>#|[a-z]+)?\.?", re.IGNORECASE)
+_POUNDS_AND_OUNCES = re.compile(
+    r"(?P<pounds>\d+)\s*(?:#|lbs?|pounds?)\.?[\s,&]*(?:and\s+)?(?P<ounces>\d+(?:[.,]\d+)?)\s*(?:oz|ounces?)\.?",
+    re.IGNORECASE,
+)
 
 
 def unit_of(header: str) -> float | None:
-    """Kilograms of the unit a header names, None if it names none.
+    """Kilograms of the unit a header names, None if it names none or several.
 
     Examples
     --------
-    >>> unit_of("Weight (lbs)"), unit_of("weight_kg"), unit_of("Weight")
-    (0.45359237, 1.0, None)
+    >>> unit_of("Weight (lbs)"), unit_of("weight_kg"), unit_of("Weight"), unit_of("Weight lb/oz")
+    (0.45359237, 1.0, None, None)
     """
-    words = re.split(r"[\W_]+", header.lower())
-    return next((_UNITS[word] for word in words if word in _UNITS), None)
+    named = {_UNITS[word] for word in re.split(r"[\W_]+", header.lower()) if word in _UNITS}
+    return named.pop() if len(named) == 1 else None
 
 
 def read_weights(cells: Sequence[Cell], header: str, comma: bool) -> list[Reading[float]]:
@@ -46,8 +50,9 @@ def read_weights(cells: Sequence[Cell], header: str, comma: bool) -> list[Readin
 
     Examples
     --------
-    >>> [round(reading.value, 3) for reading in read_weights(["2 lb", "500 g", "1.5"], "Weight", comma=False)]
-    [0.907, 0.5, nan]
+    >>> cells = ["2 lb", "5 lb 3 oz", "500 g", "1.5"]
+    >>> [round(reading.value, 3) for reading in read_weights(cells, "Weight", comma=False)]
+    [0.907, 2.353, 0.5, nan]
     """
     return read_column(cells, partial(_read, unit=unit_of(header), comma=comma))
 
@@ -56,6 +61,8 @@ def _read(cell: Cell, unit: float | None, comma: bool) -> Reading[float]:
     text = folded(cell)
     if is_blank(text):
         return Reading(math.nan)
+    if both := _POUNDS_AND_OUNCES.fullmatch(text) if len(text) < 40 else None:
+        return Reading(_KG_A_POUND * (int(both["pounds"]) + float(both["ounces"].replace(",", ".")) / 16))
     found = _CELL.fullmatch(text) if len(text) < 40 else None
     core = bare(found["number"])[0] if found else ""
     number, _ = decimal_of(core, comma and isinstance(cell, str)) if core else (None, False)

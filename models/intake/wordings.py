@@ -5,6 +5,7 @@ import unicodedata
 
 from models.intake.currencies import without_marks
 from models.intake.grid import Cell, written_cell
+from models.intake.tax_words import without_tax_words
 
 _HUMP = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _NOT_WORD = re.compile(r"[^0-9a-z]+")
@@ -16,6 +17,9 @@ _SAME = {
     "min": "minutes", "mins": "minutes", "minute": "minutes", "prod": "product", "sell": "selling",
     "orig": "original", "canceled": "cancelled", "ges": "gesamt", "unt": "unit", "in": "", "per": "", "the": "",
     "of": "", "a": "", "an": "",
+    "de": "", "du": "", "des": "", "del": "", "della": "", "di": "", "la": "", "le": "", "les": "", "el": "", "al": "",
+    "l": "", "d": "", "der": "", "die": "", "das": "", "von": "", "van": "", "het": "", "een": "", "un": "", "une": "",
+    "en": "", "par": "", "por": "", "pro": "", "je": "", "nbre": "nombre",
 }  # fmt: skip
 
 
@@ -27,7 +31,9 @@ def plain_words(header: Cell) -> str:
     >>> plain_words("Ext. Retail (USD)"), plain_words("unitRetail\\n"), plain_words("Item #:"), plain_words("Menge à")
     ('extended retail', 'unit retail', 'item number', 'menge')
     """
-    text = _HUMP.sub(" ", without_marks(written_cell(header).replace("#", " number ").replace("%", " percent ")))
+    text = _HUMP.sub(
+        " ", without_marks(without_tax_words(written_cell(header)).replace("#", " number ").replace("%", " percent "))
+    )
     text = unicodedata.normalize("NFKD", text).casefold()
     text = "".join(character for character in text if not unicodedata.combining(character))
     words = (_SAME.get(word, word) for word in _NOT_WORD.sub(" ", text).split())

@@ -2,11 +2,22 @@
 
 import os
 import secrets
+from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
 from pydantic import Field, SecretStr
 from pydantic_settings import BaseSettings, SettingsConfigDict
+
+from models.intake.limits import Limits
+
+_READ = {limit.name: limit for limit in fields(Limits)}
+
+
+def _of_reading(name: str) -> Any:
+    """A limit for reading one file, declared where it is kept; `models/intake/confined.py` hands it to its child."""
+    limit = _READ[name]
+    return Field(limit.default, ge=limit.metadata["lowest"], description=limit.metadata["meaning"])
 
 
 class Environment(BaseSettings):
@@ -23,6 +34,14 @@ class Environment(BaseSettings):
         SecretStr(""), description="Key that signs form tokens; empty: made once and kept in the data folder."
     )
     max_upload_mib: int = Field(64, ge=1, le=4096, description="Largest file accepted [MiB].")
+    max_uncompressed_mib: int = _of_reading("max_uncompressed_mib")
+    max_rows: int = _of_reading("max_rows")
+    max_columns: int = _of_reading("max_columns")
+    max_cells: int = _of_reading("max_cells")
+    max_cell_characters: int = _of_reading("max_cell_characters")
+    max_read_mib: int = _of_reading("max_read_mib")
+    max_read_cpu_seconds: int = _of_reading("max_read_cpu_seconds")
+    max_read_seconds: int = _of_reading("max_read_seconds")
     chromium: str = Field("", description="Chromium program for PDF reports; empty: looked for on the path.")
     public_url: str = Field(
         "", description="Address people reach the service at, for links; empty: the address it listens on."

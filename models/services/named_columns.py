@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 
-from models.intake.wordings import plain_words
+from models.intake.column_names import place_of
 from models.values.errors import Rejected
+from models.values.questions import NO_COLUMN, fault_of, is_answer
 
 LONGEST_HEADER = 500
-PRICE_BASIS = "sold_price_is"  # its value is "unit" or "row", not a header
 
 
 def checked_mapping(mapping: Mapping[str, str], columns: Sequence[str]) -> dict[str, str]:
@@ -20,11 +20,10 @@ def checked_mapping(mapping: Mapping[str, str], columns: Sequence[str]) -> dict[
 
 def checked_headers(mapping: Mapping[str, str], headers: Sequence[str]) -> None:
     """Rejected naming each header the file does not have; nothing is known of a file that was never read."""
-    known = {said for header in headers for said in (header.strip(), plain_words(header)) if said}
     absent = {
         name: f"the file has no heading '{header}'"
         for name, header in mapping.items()
-        if known and name != PRICE_BASIS and not known.intersection((header.strip(), plain_words(header)))
+        if headers and not is_answer(name) and header.strip() != NO_COLUMN and place_of(header, headers) is None
     }
     if absent:
         named = "; ".join(f"{name}: {why}" for name, why in absent.items())
@@ -32,9 +31,9 @@ def checked_headers(mapping: Mapping[str, str], headers: Sequence[str]) -> None:
 
 
 def _fault(name: str, header: str, columns: Sequence[str]) -> str | None:
-    if name == PRICE_BASIS and "sold_price" in columns:
-        return None if header in ("unit", "row") else "must be unit or row"
+    usable = bool(header.strip()) and len(header) <= LONGEST_HEADER and "\0" not in header
+    if is_answer(name):
+        return fault_of(name, header) or (None if usable else "is too long")
     if name not in columns:
         return "no such column; use " + ", ".join(columns)
-    usable = header.strip() and len(header) <= LONGEST_HEADER and "\0" not in header
     return None if usable else "must name a header of the file"

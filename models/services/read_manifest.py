@@ -2,6 +2,8 @@
 
 import numpy as np
 
+from models.services.remembered_columns import MANIFEST, Remembering, asked_facts, recall_for, remember
+from models.services.remembered_grades import grades_of, remember_grades, without_grades
 from models.services.running import Running
 from models.store.records import FileFacts
 from models.store.states import FileState
@@ -18,24 +20,32 @@ def read_manifest(running: Running) -> bool:
         file = work.lots.require_upload(job.shop, job.subject_id)
         content = work.uploads.content(job.shop, file.id)
         currency = work.shops.require(job.shop).currency
+        source = work.lots.require(job.shop, job.subject_id).source
+        grades = grades_of(work, job.shop, source)
     running.progress(0.05, "reading the manifest")
+    reader = Remembering(
+        lambda mapping: read_manifest_confined(content, file.filename, {**grades, **mapping}, currency),
+        recall_for(running, MANIFEST),
+    )
     try:
-        read = read_manifest_confined(content, file.filename, job.payload["mapping"], currency)
+        read = reader.read(job.payload["mapping"])
     except NeedsColumns as asked:
         with running.finish() as work:
-            facts = FileFacts(job.payload["mapping"], asked.headers, asked.missing)
-            work.uploads.save_facts(job.shop, file.id, facts)
+            work.uploads.save_facts(job.shop, file.id, asked_facts(reader.used, asked))
             work.lots.set_state(job.shop, job.subject_id, FileState.NEEDS_COLUMNS)
         return False
     except Unreadable as refused:
         _keep_problems(running, file.id, refused)
         raise
     counts = read.problems
-    facts = FileFacts(read.mapping, read.headers, (), counts.rows, counts.kept, counts.set_aside, read.cautions)
+    told = counts.rows, counts.kept, counts.set_aside, read.cautions, counts.stated
+    facts = FileFacts(read.mapping, read.headers, (), *told, confidence=read.confidence)
     with running.save() as work:
         work.lines.replace(job.shop, job.subject_id, read.lines)
         work.uploads.save_facts(job.shop, file.id, facts)
         work.uploads.save_problems(job.shop, file.id, counts.items)
+        remember(work, job.shop, MANIFEST, read.headers, without_grades(job.payload["mapping"]))
+        remember_grades(work, job.shop, source, job.payload["mapping"])
         work.lots.save_read(job.shop, job.subject_id, len(read.lines), *_totals(read.lines))
         work.lots.set_state(job.shop, job.subject_id, FileState.EVALUATING)
     return True
@@ -48,7 +58,7 @@ def _keep_problems(running: Running, file_id: str, refused: Unreadable) -> None:
         return
     with running.save() as work:
         if work.lots.require(job.shop, job.subject_id).lines == 0:
-            facts = FileFacts(job.payload["mapping"], (), (), found.rows, found.kept, found.set_aside)
+            facts = FileFacts(job.payload["mapping"], (), (), found.rows, found.kept, found.set_aside, (), found.stated)
             work.uploads.save_facts(job.shop, file_id, facts)
             work.uploads.save_problems(job.shop, file_id, found.items)
 

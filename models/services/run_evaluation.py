@@ -63,7 +63,7 @@ def _question(running: Running, frozen: FrozenQuestion, number: int) -> tuple[An
         learned = work.models.require(job.shop, number).learned
         file = work.lots.require_upload(job.shop, job.subject_id)
         items = work.uploads.all_problems(job.shop, file.id)
-        problems = Problems(lot.file.rows, lot.file.kept, lot.file.set_aside, items)
+        problems = Problems(lot.file.rows, lot.file.kept, lot.file.set_aside, items, lot.file.stated)
         lines = work.lines.load(job.shop, job.subject_id)
         artifact = work.models.artifact(job.shop, number)
     held = in_force(frozen.given, learned)

@@ -1,6 +1,10 @@
-"""Read a sold history, keep its sales; the first one of a shop queues a training."""
+"""Read a sold history, join it with the shop's others; the first one of a shop queues a training."""
+
+from typing import TYPE_CHECKING
 
 from models.services.clock import local_date
+from models.services.join_sales import JoinedSales, join_sales, keep_joined
+from models.services.remembered_columns import HISTORY, Remembering, asked_facts, recall_for, remember
 from models.services.running import Running
 from models.services.submit_training import submit_training
 from models.store.records import FileFacts, ShopId
@@ -8,10 +12,13 @@ from models.store.states import FileState
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import NeedsColumns
 
+if TYPE_CHECKING:  # what reads files loads pandas: only workers do
+    from models.intake.history import ReadHistory
+
 
 def run_import(running: Running) -> None:
     """Job body: parse in a limited child, save sales and problems in one transaction."""
-    from models.intake.confined import read_history_confined  # only workers read files
+    from models.intake.confined import read_history_confined, without_buyers_confined  # only workers read files
     from models.intake.future_days import without_future_days
 
     job = running.job
@@ -20,25 +27,40 @@ def run_import(running: Running) -> None:
         content = work.uploads.content(job.shop, file.id)
         shop = work.shops.require(job.shop)
     running.progress(0.05, "reading the file")
+    reader = Remembering(
+        lambda mapping: read_history_confined(content, file.filename, mapping, shop.currency),
+        recall_for(running, HISTORY),
+    )
     try:
-        read = read_history_confined(content, file.filename, job.payload["mapping"], shop.currency)
+        read = reader.read(job.payload["mapping"])
     except NeedsColumns as asked:
         with running.finish() as work:
-            facts = FileFacts(job.payload["mapping"], asked.headers, asked.missing)
-            work.uploads.save_facts(job.shop, file.id, facts)
+            work.uploads.save_facts(job.shop, file.id, asked_facts(reader.used, asked))
             work.imports.set_state(job.shop, job.subject_id, FileState.NEEDS_COLUMNS)
         return
     read = without_future_days(read, local_date(shop.time_zone))
-    running.progress(0.6, "saving the sales")
-    counts = read.problems
-    facts = FileFacts(read.mapping, read.headers, (), counts.rows, counts.kept, counts.set_aside, read.cautions)
+    running.progress(0.6, "joining it with your other files")
+    with running.read() as work:
+        joined = join_sales(work, job.shop, job.subject_id, read.part)
+    clean = without_buyers_confined(content, file.filename, read.mapping, shop.currency) if read.buyers else None
+    running.progress(0.8, "saving the sales")
     with running.finish() as work:
-        work.shops.lock(job.shop)
-        added = work.sales.replace(job.shop, job.subject_id, read.sales)
-        work.uploads.save_facts(job.shop, file.id, facts)
-        work.uploads.save_problems(job.shop, file.id, counts.items)
-        work.imports.save_read(job.shop, job.subject_id, added, len(read.sales) - added)
-        _train_first(work, job.shop)
+        joined = keep_joined(work, job.shop, job.subject_id, read.part, joined)
+        work.uploads.save_facts(job.shop, file.id, _facts(read, joined))
+        work.uploads.save_problems(job.shop, file.id, read.problems.items)
+        remember(work, job.shop, HISTORY, read.headers, job.payload["mapping"])
+        if read.buyers:  # their names and addresses are none of our business
+            work.uploads.keep_instead(job.shop, file.id, clean)
+        if len(joined.sales) or not len(read.part):  # fees alone teach nothing
+            _train_first(work, job.shop)
+
+
+def _facts(read: "ReadHistory", joined: JoinedSales) -> FileFacts:
+    """What the file told, and what it could not be joined with."""
+    counts = read.problems
+    cautions = (*read.file_cautions, *joined.cautions)
+    told = counts.rows, counts.kept, counts.set_aside, cautions, counts.stated
+    return FileFacts(read.mapping, read.headers, (), *told, confidence=read.confidence)
 
 
 def _train_first(work: UnitOfWork, shop: ShopId) -> None:

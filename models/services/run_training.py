@@ -21,7 +21,12 @@ def run_training(running: Running) -> None:
     model = fit(sales, version.as_of, currency, lambda share, step: running.progress(0.05 + 0.85 * share, step))
     if model.sales_used == 0 and np.any(sales.sold_price > 0):
         raise Rejected(f"None of your sales is known to have sold by {version.as_of}: take a later day.")
-    facts = {"products": model.book.n_products, "known_until": str(model.known_until), "rows": len(sales)}
+    facts = {
+        "products": model.book.n_products,
+        "known_until": str(model.known_until),
+        "rows": len(sales),
+        "sold": int(sales.sold.sum()),
+    }
     fitted = Fitted(model.to_bytes(), model.fingerprint, model.sales_used, model.learned, facts)
     with running.finish() as work:
         work.shops.lock(job.shop)

@@ -36,9 +36,11 @@ def is_stale(work: UnitOfWork, shop: ShopId, lot: LotRecord) -> tuple[Stale, ...
 
 
 def unknown_sales(work: UnitOfWork, shop: ShopId, version: ModelVersionRecord) -> int:
-    """Rows of sold history beyond those that a model version was fitted on; 0 where it did not say how many."""
-    known = version.facts.get("rows")
-    return 0 if known is None else max(0, work.sales.count(shop) - int(known))
+    """Rows of sold history beyond those that a model version was fitted on, or listings that sold since; 0 untold."""
+    rows, sold = version.facts.get("rows"), version.facts.get("sold")
+    further = 0 if rows is None else work.sales.count(shop) - int(rows)
+    meanwhile = 0 if sold is None else work.sales.count_sold(shop) - int(sold)
+    return max(0, further, meanwhile)
 
 
 def _other_settings(frozen: Mapping[str, Any], now: FrozenQuestion) -> bool:

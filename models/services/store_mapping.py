@@ -17,10 +17,9 @@ def store_import_mapping(
     work: UnitOfWork, shop: ShopId, import_id: str, mapping: Mapping[str, str]
 ) -> Submitted[ImportRecord]:
     """Read a sold history again under this mapping; what it added before is replaced."""
-    named = checked_mapping(mapping, SALES_COLUMNS)
     upload = work.imports.require_upload(shop, import_id)
     work.uploads.require_kept(shop, upload.id)
-    checked_headers(named, work.uploads.facts(shop, upload.id).headers)
+    named = _said(checked_mapping(mapping, SALES_COLUMNS), work.imports.require(shop, import_id))
     work.uploads.set_mapping(shop, upload.id, named)
     made = work.imports.set_state(shop, import_id, FileState.READING)
     return Submitted(
@@ -30,12 +29,17 @@ def store_import_mapping(
 
 def store_lot_mapping(work: UnitOfWork, shop: ShopId, lot_id: str, mapping: Mapping[str, str]) -> Submitted[LotRecord]:
     """Read a manifest again under this mapping, then evaluate it."""
-    named = checked_mapping(mapping, LINE_COLUMNS)
     upload = work.lots.require_upload(shop, lot_id)
     work.uploads.require_kept(shop, upload.id)
-    checked_headers(named, work.uploads.facts(shop, upload.id).headers)
+    named = _said(checked_mapping(mapping, LINE_COLUMNS), work.lots.require(shop, lot_id))
     work.uploads.set_mapping(shop, upload.id, named)
     lot = work.lots.set_state(shop, lot_id, FileState.READING)
     question = freeze_question(work, shop, lot, work.models.get_active_number(shop))
     payload = question.as_payload() | {"mapping": named}
     return Submitted(lot, work.jobs.queue(shop, JobKind.EVALUATE_LOT, queue_for(upload), lot_id, payload))
+
+
+def _said(named: dict[str, str], subject: ImportRecord | LotRecord) -> dict[str, str]:
+    """What is said now; a file that still asks keeps what was said before."""
+    checked_headers(named, subject.file.headers)
+    return {**subject.file.mapping, **named} if subject.state is FileState.NEEDS_COLUMNS else named

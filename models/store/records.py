@@ -2,12 +2,13 @@
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Generic, Literal, NewType, TypeVar
 
 from models.store.states import FileState, JobKind, JobState, ModelState, Queue, Role
 from models.values.given import Given
-from models.values.problems import Caution
+from models.values.problems import Caution, StatedTotals
+from models.values.questions import Question
 
 ShopId = NewType("ShopId", str)
 T = TypeVar("T")
@@ -110,6 +111,10 @@ class FileFacts:
     kept: int = 0
     set_aside: int = 0
     cautions: tuple[Caution, ...] = ()
+    stated: tuple[StatedTotals, ...] = ()  # the file's own totals, beside ours
+    questions: tuple[Question, ...] = ()  # what must be said before it can be read; their keys are `missing`
+    found: Mapping[str, str] = field(default_factory=dict)  # the columns that were recognised all the same
+    confidence: Mapping[str, float] = field(default_factory=dict)  # how sure each header of `mapping` is, 0 to 1
 
 
 @dataclass(frozen=True)

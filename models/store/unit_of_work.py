@@ -23,7 +23,9 @@ from models.store.queries.line_edits import LineEdits
 from models.store.queries.lines import LinesQueries
 from models.store.queries.lots import Lots
 from models.store.queries.model_versions import ModelVersions
+from models.store.queries.parts import Parts
 from models.store.queries.people import People
+from models.store.queries.remembered_columns import RememberedColumns
 from models.store.queries.sales import SalesQueries
 from models.store.queries.settings import ShopSettingsQueries, Sources
 from models.store.queries.shops import Shops
@@ -80,9 +82,19 @@ class UnitOfWork:
         return Uploads(self._connection)
 
     @cached_property
+    def remembered_columns(self) -> RememberedColumns:
+        """What sellers said of files with the same headers."""
+        return RememberedColumns(self._connection)
+
+    @cached_property
     def imports(self) -> Imports:
         """Files of sold history."""
         return Imports(self._connection)
+
+    @cached_property
+    def parts(self) -> Parts:
+        """What each file of sold history said by itself."""
+        return Parts(self._connection)
 
     @cached_property
     def sales(self) -> SalesQueries:

@@ -21,6 +21,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from models.values.problems import Problems
+from models.values.questions import Question
 
 
 class LotwrightError(Exception):
@@ -72,12 +73,25 @@ class TooLarge(Rejected): ...
 
 
 class NeedsColumns(Rejected):
-    """The table was read, but a required column is not recognised: `headers` are the file's own, in order."""
+    """The table was read, but something must be said first.
 
-    def __init__(self, message: str, missing: Sequence[str], headers: Sequence[str]) -> None:
+    `missing` are the keys of the mapping to give: columns that are not recognised, or answers to `questions`; `headers`
+    are the file's own, in order; `found` are the columns that were recognised all the same.
+    """
+
+    def __init__(
+        self,
+        message: str,
+        missing: Sequence[str],
+        headers: Sequence[str],
+        questions: Sequence[Question] = (),
+        found: Mapping[str, str] | None = None,
+    ) -> None:
         super().__init__(message)
         self.missing = tuple(missing)
         self.headers = tuple(headers)
+        self.questions = tuple(questions)
+        self.found = dict(found or {})
 
 
 class NeedsReason(Rejected):

@@ -162,10 +162,13 @@ def _text(declared: Declared, value: Any) -> str:
     return value.strip()
 
 
-def _texts(_: Declared, value: Any) -> list[str]:
+def _texts(declared: Declared, value: Any) -> list[str]:
     if not isinstance(value, list | tuple) or not all(isinstance(text, str) and text.strip() for text in value):
         raise ValueError("must be a list of texts")
-    return [text.strip() for text in value]
+    told = [text.strip() for text in value]
+    if declared.choices and not set(told) <= set(declared.choices):
+        raise ValueError("must be some of " + ", ".join(declared.choices))
+    return told
 
 
 def _date(_: Declared, value: Any) -> str:

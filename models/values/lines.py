@@ -1,10 +1,14 @@
 """What is a manifest?  One entry a line; a line is so many units of one thing in one condition."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 
 import numpy as np
 
 from models.values.arrays import BoolArray, CodeArray, FloatArray, IntArray, TextArray
+
+
+def _nothing() -> TextArray:
+    return np.array([], dtype=object)
 
 
 @dataclass(frozen=True)
@@ -24,6 +28,11 @@ class Lines:
     weight_kg: FloatArray
     pallet: TextArray
     assorted: BoolArray  # its words say assorted, mixed or various: many different goods
+    condition_said: TextArray = field(default_factory=_nothing)  # the file's own words for the condition
+
+    def __post_init__(self) -> None:
+        if not len(self.condition_said):
+            object.__setattr__(self, "condition_said", np.full(len(self.no), "", dtype=object))
 
     def __len__(self) -> int:
         return len(self.no)

@@ -11,6 +11,7 @@ from typing import Any
 
 from models.values.categories import plain_path
 from models.values.fields import Declared, Unit, declared_fields, setting
+from models.values.goods_kinds import USUALLY_NOT_LISTED
 
 RIVALS: Mapping[str, int] = MappingProxyType({"none": 0, "few": 3, "many": 8})
 
@@ -160,6 +161,12 @@ class Never:
     brands: tuple[str, ...] = setting((), Unit.TEXTS, "Brands never listed here.")
     categories: tuple[str, ...] = setting((), Unit.TEXTS, "Categories never listed here.")
     words: tuple[str, ...] = setting((), Unit.TEXTS, "Words of goods never listed here.")
+    listed_anyway: tuple[str, ...] = setting(
+        (),
+        Unit.TEXTS,
+        f"Kinds of goods that usually are not listed but are here: {', '.join(USUALLY_NOT_LISTED)}.",
+        choices=USUALLY_NOT_LISTED,
+    )
 
 
 GROUPS: Mapping[str, type] = MappingProxyType({

@@ -11,6 +11,7 @@ from starlette.testclient import TestClient
 
 from models.intake.history import read_history
 from models.services.clock import utc_now
+from models.services.join_sales import join_sales, keep_joined
 from models.services.staleness import Stale, is_stale
 from models.services.submit_import import submit_import
 from models.services.submit_lot import LotAsked, submit_lot
@@ -18,6 +19,7 @@ from models.services.submit_training import submit_training
 from models.store.queries.model_versions import Fitted
 from models.store.records import FileFacts, Upload
 from models.store.states import FileState, JobState, ModelState, Queue
+from models.values.sale_parts import SalePart
 
 SETTINGS = "Your settings changed since this was worked out: value it again."
 
@@ -32,7 +34,8 @@ def more_sales(world: World, shop: Shop) -> str:
     sales = read_history(b"title,sold_price\nLamp,12\nSofa,90\n", "new.csv", {}, "USD").sales
     with world.store.write() as work:
         made = submit_import(work, shop.id, Upload("new.csv", [b"-"])).subject
-        work.imports.save_read(shop.id, made.id, work.sales.replace(shop.id, made.id, sales), 0)
+        part = SalePart.plain(sales)
+        keep_joined(work, shop.id, made.id, part, join_sales(work, shop.id, made.id, part))
     return made.id
 
 

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from models.intake.amounts import read_amounts
 from models.intake.delimited import delimited_grid
-from models.intake.gtin import LENGTHS, check_digit, is_valid, read_gtins
+from models.intake.gtin import LENGTHS, check_digit, is_valid
+from models.intake.gtin_cells import read_gtins
 from models.intake.history import read_history
 from models.intake.manifest import read_manifest
 from models.values.errors import Rejected
@@ -57,9 +58,10 @@ def test_money_in_either_spelling_is_the_same_money(cents: list[int]) -> None:
         np.testing.assert_array_equal(read.minor, np.array(cents, dtype=float))
 
 
-CELLS = st.text(st.characters(exclude_categories=["Cs", "Cc"]) | st.sampled_from('\n",; '), min_size=1, max_size=8).map(
-    str.strip
-)
+# Marks that nobody sees (Cf) are taken out of cells on purpose, and codes that Unicode leaves free (Cn) are no text.
+CELLS = st.text(
+    st.characters(exclude_categories=["Cs", "Cc", "Cf", "Cn"]) | st.sampled_from('\n",; '), min_size=1, max_size=8
+).map(str.strip)
 
 
 @given(st.lists(st.lists(CELLS, min_size=3, max_size=3), min_size=2, max_size=8))
@@ -76,7 +78,7 @@ def test_a_gtin_that_lost_its_zeros_is_the_same_number(value: int, length: int) 
     body = str(value).zfill(length - 1)[-(length - 1) :]
     number = int(f"{body}{check_digit(body)}")
     (read,) = read_gtins([number])
-    if number >= 10**10 and number % 10**6:  # shorter ones may be UPC-E or ISBN, rounded ones are lost
+    if number >= 10**10 and number % 10**5:  # shorter ones may be UPC-E or ISBN, rounded ones are lost
         assert (int(read.value), len(read.value) in LENGTHS) == (number, True)
     assert read.value == "" or is_valid(read.value)
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.intake.gtin import check_digit, expanded_upc_e, is_valid, isbn_13
+from models.intake.gtin import check_digit, expanded_upc_e, is_valid, isbn_13, with_right_check_digit
 
 BODIES = st.text("0123456789", min_size=7, max_size=13).filter(lambda body: len(body) in (7, 11, 12, 13))
 
@@ -79,3 +79,9 @@ def test_swaps_of_neighbours_are_caught_unless_they_differ_by_five(body: str, da
     swapped = number[:place] + other + one + number[place + 2 :]
     unseen = abs(int(one) - int(other)) in (0, 5)
     assert is_valid(swapped) == (unseen and bool(number.strip("0")))
+
+
+@given(st.lists(st.text("0123456789", min_size=1, max_size=14), max_size=20))
+def test_many_at_once_are_as_each_alone(numbers: list[str]) -> None:
+    alone = {number for number in numbers if check_digit(number[:-1]) == int(number[-1])}
+    assert with_right_check_digit(numbers) == alone

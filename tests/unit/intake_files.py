@@ -42,9 +42,14 @@ def xlsx(rows: Rows, others: Mapping[str, Rows] | None = None, hidden: Sequence[
     return data.getvalue()
 
 
-def ods(rows: Rows) -> bytes:
-    """An OpenDocument spreadsheet of texts and numbers."""
-    body = "".join("<table:table-row>" + "".join(map(_ods_cell, row)) + "</table:table-row>" for row in rows)
+def ods(rows: Rows, hidden_rows: Sequence[int] = ()) -> bytes:
+    """An OpenDocument spreadsheet of texts and numbers; hidden rows are counted from 1."""
+    body = "".join(
+        f"<table:table-row{_ODS_FILTERED if number in hidden_rows else ''}>"
+        + "".join(map(_ods_cell, row))
+        + "</table:table-row>"
+        for number, row in enumerate(rows, start=1)
+    )
     spaces = " ".join(
         f'xmlns:{prefix}="urn:oasis:names:tc:opendocument:xmlns:{name}:1.0"'
         for prefix, name in (("office", "office"), ("table", "table"), ("text", "text"))
@@ -62,6 +67,7 @@ def ods(rows: Rows) -> bytes:
     return data.getvalue()
 
 
+_ODS_FILTERED = ' table:visibility="filter"'
 _ODS_PARTS = (
     '<?xml version="1.0" encoding="UTF-8"?>'
     '<manifest:manifest xmlns:manifest="urn:oasis:names:tc:opendocument:xmlns:manifest:1.0">'
@@ -109,7 +115,7 @@ def _xls_cell(row: int, column: int, value: Any) -> bytes:
     if isinstance(value, int | float):
         return _record(0x0203, place + struct.pack("<d", value))
     text = str(value)
-    return _record(0x0204, place + struct.pack("<HB", len(text), 1) + text.encode("utf-16-le"))
+    return _record(0x0204, place + struct.pack("<HB", len(text.encode("utf-16-le")) // 2, 1) + text.encode("utf-16-le"))
 
 
 _FREE, _END, _FAT, _NONE = 0xFFFFFFFF, 0xFFFFFFFE, 0xFFFFFFFD, 0xFFFFFFFF

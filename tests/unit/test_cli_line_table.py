@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from api.cli.answers import Answer
-from api.cli.line_table import harmless, write_lines
+from api.cli.line_table import write_lines
+from models.values.spreadsheet_text import harmless
 
 COLUMNS = [
     "no", "source_row", "item", "description", "brand", "category", "condition", "quantity", "tag_each", "tag_used",

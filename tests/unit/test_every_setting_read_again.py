@@ -36,6 +36,8 @@ def other(declared: Declared) -> Any:
     """A legal value that is not the default."""
     if declared.unit is Unit.CHOICE:
         return next(choice for choice in declared.choices if choice != declared.default)
+    if declared.choices:
+        return [declared.choices[0]]
     if declared.unit in OTHER:
         return OTHER[declared.unit]
     return min(0.515, declared.most or 1.0) if declared.unit is Unit.SHARE else 21.5

@@ -164,3 +164,18 @@ def test_quantities_with_a_decimal_comma() -> None:
 def test_packs_keep_their_stated_quantity_and_are_named() -> None:
     (reading,) = read_quantities(["4 cases"], comma=False)
     assert (reading.value, reading.doubt) == (4, "the quantity may count packs, not units")
+
+
+@pytest.mark.parametrize(
+    ("cell", "minor"),
+    [(12.34, 1234), (0.29, 29), (1.005, 100.5), (19.99, 1999), (0.125, 12.5), (-7, -700), (123456789.01, 12345678901)],
+)
+def test_typed_numbers_are_what_their_digits_say(cell: float, minor: float) -> None:
+    assert amounts([cell]).minor.tolist() == [minor]
+
+
+@pytest.mark.parametrize("cell", [1e30, 10**400, math.inf, "9" * 13 + ".00"])
+def test_what_is_too_large_is_blank_and_named(cell) -> None:
+    read = amounts([cell])
+    assert math.isnan(read.minor[0])
+    assert "too large" in read.readings[0].doubt

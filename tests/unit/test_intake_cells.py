@@ -6,12 +6,13 @@ import math
 import pytest
 
 from models.intake.conditions import read_conditions
-from models.intake.dates import Order, order_of, order_votes, read_dates
-from models.intake.gtin import read_gtins
+from models.intake.dates import Order, read_dates
+from models.intake.gtin import expanded_upc_e, is_valid
+from models.intake.gtin_cells import read_gtins
 from models.intake.minutes import read_minutes
 from models.intake.sourcing import read_sourced, says_assorted, says_cancelled
-from models.intake.text_columns import read_texts
 from models.intake.weights import read_weights
+from models.intake.words import read_texts
 from models.values.conditions import name_of
 
 
@@ -64,12 +65,8 @@ def test_what_is_no_date_is_blank_and_named(cell) -> None:
     assert reading.doubt
 
 
-def test_day_or_month_first_is_the_columns() -> None:
-    cells = ["03/04/2026", "12/25/2026"]
-    order, assumed = order_of(order_votes(cells), (0, 0), "EUR")
-    assert (order, assumed) == (Order.MONTH, False)
-    assert read_dates(["03/04/2026"], order)[0].value == dt.date(2026, 3, 4)
-    odd = read_dates(["25/12/2026"], order)[0]
+def test_a_cell_that_contradicts_its_column_is_read_as_it_must_be_and_named() -> None:
+    odd = read_dates(["25/12/2026"], Order.MONTH)[0]
     assert odd.value == dt.date(2026, 12, 25)
     assert "day first" in odd.doubt
 
@@ -109,6 +106,9 @@ def test_day_or_month_first_is_the_columns() -> None:
         ("non-functional", "salvage"),
         ("Tested - does not power on", "salvage"),
         ("Très bon état", "works"),
+        ("Refurbished, like new", "works"),
+        ("100% new", "sealed"),
+        ("90% new", None),
         ("Grade B", None),
         ("3000", None),
         ("banana", None),
@@ -158,6 +158,9 @@ def test_weights_and_minutes() -> None:
     assert kilos[:4] == pytest.approx([2, 4.5359237, 0.22679619, 1.36077711])
     assert all(math.isnan(kilo) for kilo in kilos[4:])
     assert read_weights(["3"], "Weight", comma=False)[0].doubt == "a weight without a unit"
+    both = [reading.value for reading in read_weights(["5 lb 3 oz", "5lbs, 3oz", "5# 3.0 oz"], "Weight", comma=False)]
+    assert both == pytest.approx([5.1875 * 0.45359237] * 3)
+    assert read_weights(["5.3"], "Weight (lb/oz)", comma=False)[0].doubt == "a weight without a unit"
     minutes = [reading.value for reading in read_minutes(["7,5", "1:15:00", "2 hrs", "999999", "soon"], comma=True)]
     assert minutes[:3] == [7.5, 75, 120]
     assert all(math.isnan(value) for value in minutes[3:])
@@ -179,6 +182,9 @@ def test_weights_and_minutes() -> None:
         (4252614, "042100005264"),
         ("0-306-40615-2", "9780306406157"),
         ("080442957X", "9780804429573"),
+        ("UPC: 036000291452", "036000291452"),
+        ("EAN-13: 6291041500213", "6291041500213"),
+        ("`036000291452", "036000291452"),
     ],
 )
 def test_gtins(cell, gtin: str) -> None:
@@ -194,6 +200,7 @@ def test_gtins(cell, gtin: str) -> None:
         "3.6e10",
         "036000291453",
         "36000000000",
+        "36000300000",
         "SHELF-9",
         "12345",
         "000000000000",
@@ -211,6 +218,47 @@ def test_what_is_no_gtin_is_blank_and_named(cell) -> None:
 
 
 def test_keys_eaten_by_scientific_notation_are_named() -> None:
-    (lost, kept) = read_texts(["1.00E+05", "1E5"], keys=True)
-    assert (lost.value, bool(lost.doubt), kept.value) == ("", True, "1E5")
+    for lost in read_texts(["1.00E+05", "1E5", "1,2e+11"], keys=True):
+        assert (lost.value, bool(lost.doubt)) == ("", True)
+    assert [kept.value for kept in read_texts(["1E5-A", "E5", "12E4B"], keys=True)] == ["1E5-A", "E5", "12E4B"]
     assert read_texts(["Cups &amp;\u00a0saucers\n(6)"], keys=False)[0].value == "Cups & saucers (6)"
+
+
+def test_what_a_spreadsheet_made_of_sizes_and_codes_is_named() -> None:
+    for cell in ("5-Oct", "Oct-5", dt.date(2026, 10, 5)):
+        (key,), (word,) = read_texts([cell], keys=True), read_texts([cell], keys=False)
+        assert (key.value, key.done) == ("", "left blank")
+        assert (word.value != "", word.done) == (True, "kept as written")
+        assert all("took for a date" in reading.doubt for reading in (key, word))
+    inside, *others = read_texts(["Socks 5-Oct grey", "Poster 5-Oct-2026", "A-5-Oct", "Oct-5 mug"], keys=False)
+    assert (inside.value, inside.done) == ("Socks 5-Oct grey", "kept as written")
+    assert [reading.doubt for reading in others] == ["", "", ""]
+
+
+def test_a_round_number_among_lettered_keys_may_have_been_one_of_them() -> None:
+    lost, *others = read_texts([100000, "1F5", "2C7", "3A1"], keys=True)
+    assert (lost.value, [reading.doubt for reading in others]) == ("", ["", "", ""])
+    assert "1E5" in lost.doubt
+    assert [reading.value for reading in read_texts([100000, 100001, 100002], keys=True)] == [
+        "100000",
+        "100001",
+        "100002",
+    ]
+
+
+def test_own_numbers_that_pass_the_check_digit_by_luck_are_not_believed() -> None:
+    """One number in ten does: among twenty in a row, two."""
+    own = [str(400000000000 + number) for number in range(20)]
+    readings = read_gtins(own)
+    assert [reading.value for reading in readings] == [""] * 20
+    assert sum("most numbers of this length" in reading.doubt for reading in readings) == 2
+    kept = read_gtins([*own, "6291041500213"])
+    assert kept[-1].value == "6291041500213"
+
+
+def test_eight_digits_that_could_be_either_are_lost() -> None:
+    """12000009 has the right check digit as a GTIN-8, 12000010 as a UPC-E; a number that has both is neither."""
+    both = [f"1{body:06}{check}" for body in range(2000) for check in range(10)]
+    doubtful = [number for number in both if is_valid(number) and expanded_upc_e(number)]
+    (reading,) = read_gtins(doubtful[:1])
+    assert (reading.value, reading.doubt) == ("", "could be a UPC-E or a GTIN of eight digits")

@@ -6,14 +6,14 @@ from intake_files import delimited, xlsx
 from models.intake.grid import Grid
 from models.intake.header import find_header
 from models.intake.matching import check_mapping, match_columns
-from models.intake.rows import data_rows
+from models.intake.rows import sort_rows
 from models.intake.table import read_table
 from models.intake.vocabulary import HISTORY, MANIFEST, Vocabulary
 from models.values.errors import NeedsColumns, Rejected
 
 
 def matched(headers: list[str], vocabulary: Vocabulary, mapping: dict[str, str] | None = None) -> dict[str, str]:
-    places = match_columns(headers, [[] for _ in headers], vocabulary, mapping or {})
+    places = match_columns(headers, [[] for _ in headers], vocabulary, mapping or {}).places
     return {column: headers[place] for column, place in places.items()}
 
 
@@ -28,7 +28,7 @@ MANIFESTS = [
     "description=Item Title|=Our Cost|tag_each=Tag Price",
 ]
 HISTORIES = [
-    """title=Listing Title|sold_price=Sold For|sold_on=Order Date|listed_on=Date Listed|quantity=Qty Sold|cost=COGS|
+    """title=Listing Title|sold_price=Sold For|sold_on=Order Date|listed_on=Date Listed|sold_count=Qty Sold|cost=COGS|
     fees=Selling Fees|shipping_paid=Postage Cost|shipping_charged=Shipping Charged|=Buyer Name|=Ship To City|
     order_ref=Order Number|sku=Custom Label|place=Sales Channel""",
     "title=Artikel|sold_price=Verkaufspreis|sold_on=Verkauft am|listed_on=Eingestellt am|fees=Gebühren|quantity=Anzahl",
@@ -74,9 +74,11 @@ def test_a_given_mapping_wins_and_frees_the_other_column() -> None:
 
 def test_content_decides_between_two_readings() -> None:
     samples = [["10044", "10045"], ["Blue mug", "Desk lamp"]]
-    assert match_columns(["Item", "Product"], samples, MANIFEST, {}) == {"description": 1}
+    assert match_columns(["Item", "Product"], samples, MANIFEST, {}).places == {"description": 1}
     dates, places = [["2026-01-02"], ["Market A"]], [["5.00"], ["Mug"]]
-    assert match_columns(["Sold", "Sold on", "Price", "Title"], [*dates, *places], HISTORY, {})["sold_price"] == 2
+    assert (
+        match_columns(["Sold", "Sold on", "Price", "Title"], [*dates, *places], HISTORY, {}).places["sold_price"] == 2
+    )
 
 
 def test_what_is_missing_is_asked_with_the_headers_of_the_file() -> None:
@@ -126,7 +128,7 @@ OTHER = ["Desk lamp", "Vell", "1", "20.00", "20.00"]
 def kept_of(*rows: list[str]) -> list[int]:
     grid = Grid("", [HEADER, *rows], 1)
     columns = {"description": 0, "brand": 1, "quantity": 2, "tag_each": 3, "tag_line": 4}
-    return [place - 1 for place in data_rows(grid, 0, columns, "description")]
+    return [place - 1 for place in sort_rows(grid, range(1), grid.rows[0], columns, "description").data]
 
 
 @pytest.mark.parametrize(

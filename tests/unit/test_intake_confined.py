@@ -1,10 +1,12 @@
 """The limited child gives what the reader itself gives, and ends a hostile file with a refusal, never with us."""
 
 import io
+import json
 import os
 import signal
 import subprocess
 import sys
+from dataclasses import asdict
 
 import numpy as np
 import openpyxl
@@ -14,6 +16,7 @@ from intake_files import delimited, xlsx
 from models.intake import confined
 from models.intake.confined import read_history_confined, read_manifest_confined
 from models.intake.history import read_history
+from models.intake.limits import Limits
 from models.intake.manifest import read_manifest
 from models.values.errors import NeedsColumns, Rejected, TooLarge, Unreadable
 
@@ -80,13 +83,13 @@ def many_lines(count: int) -> bytes:
 
 
 def test_out_of_memory_is_too_large(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(confined, "CHILD_ADDRESS_SPACE_BYTES", 250 << 20)
+    monkeypatch.setenv("LOTWRIGHT_MAX_READ_MIB", "250")
     with pytest.raises(TooLarge, match="memory"):
         read_manifest_confined(many_lines(600_000), "x.csv", {}, "USD")
 
 
 def test_out_of_processor_time_is_too_large(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(confined, "CHILD_CPU_SECONDS", 1)
+    monkeypatch.setenv("LOTWRIGHT_MAX_READ_CPU_SECONDS", "1")
     with pytest.raises(TooLarge, match="more time"):
         read_manifest_confined(many_lines(600_000), "x.csv", {}, "USD")
 
@@ -99,7 +102,7 @@ def test_out_of_time_is_too_large_and_leaves_no_process(monkeypatch: pytest.Monk
             super().__init__([sys.executable, "-c", "import time; time.sleep(60)"], **settings)  # type: ignore[call-overload]
             started.append(self)
 
-    monkeypatch.setattr(confined, "CHILD_WALL_SECONDS", 0.3)
+    monkeypatch.setenv("LOTWRIGHT_MAX_READ_SECONDS", "1")
     monkeypatch.setattr(confined.subprocess, "Popen", Slow)
     with pytest.raises(TooLarge, match="too long"):
         read_manifest_confined(MANIFEST, "x.csv", {}, "USD")
@@ -138,8 +141,8 @@ def test_standard_output_carries_nothing_but_the_answer() -> None:
     )
     code += "read = m.read_manifest; m.read_manifest = lambda *a: (print('noise', flush=True), read(*a))[1];"
     code += "runpy.run_module('models.intake', run_name='__main__')"
-    limits = b'"address_space_bytes": 3000000000, "cpu_seconds": 9'
-    question = b'{"filename": "x.csv", "mapping": {}, "currency": "USD", ' + limits + b"}\n"
+    limits = json.dumps(asdict(Limits())).encode()
+    question = b'{"filename": "x.csv", "mapping": {}, "currency": "USD", "limits": ' + limits + b"}\n"
     run = subprocess.run([sys.executable, "-c", code], input=question + MANIFEST, capture_output=True, check=True)
     assert run.stdout.removeprefix(b"noise\n").startswith(b"PK")  # what was printed before the child took over
     assert run.stdout.count(b"noise\n") == 1

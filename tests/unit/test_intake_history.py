@@ -128,9 +128,11 @@ def test_the_order_of_day_and_month() -> None:
     told_by_other = read(["Mug", 8, "05/03/2026", "31/01/2026", 1], currency="USD")
     assert told_by_other.sales.sold_on[0] == np.datetime64("2026-03-05")
     assert told_by_other.cautions == ()
-    assumed = read(["Mug", 8, "05/03/2026", "", 1], currency="USD")
-    assert assumed.sales.sold_on[0] == np.datetime64("2026-05-03")
-    assert "month" in assumed.cautions[0].what
+    with pytest.raises(NeedsColumns) as asked:
+        read(["Mug", 8, "05/03/2026", "", 1], currency="USD")
+    assert asked.value.missing == ("dates_are",)
+    told = read(["Mug", 8, "05/03/2026", "", 1], dates_are="month_first")
+    assert told.sales.sold_on[0] == np.datetime64("2026-05-03")
 
 
 def test_a_foreign_history() -> None:

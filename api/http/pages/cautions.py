@@ -1,8 +1,10 @@
-"""How are cautions shown?  The lot's own first; those of single lines counted by what they begin with."""
+"""How are cautions shown?  The lot's own first; those of single lines counted by what they begin with, or by kind."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
+
+LINES_SHOWN: Final = 30  # links beside one kind of goods
 
 
 @dataclass(frozen=True)
@@ -14,20 +16,45 @@ class LineCautions:
 
 
 @dataclass(frozen=True)
+class GoodsCaution:
+    """One kind of goods that a lot holds; `lines` are the first of all `count`."""
+
+    title: str
+    says: str
+    check: str
+    source: str
+    lines: tuple[int, ...]
+    count: int
+
+
+@dataclass(frozen=True)
 class Parted:
     """`own` are about the whole lot."""
 
     own: tuple[Mapping[str, Any], ...]
     of_lines: tuple[LineCautions, ...]
+    goods: tuple[GoodsCaution, ...]
 
 
 def parted(cautions: Iterable[Mapping[str, Any]]) -> Parted:
-    """Cautions in their order, those of lines grouped by the words before the first colon or figure."""
+    """Cautions in their order; kinds of goods apart, others of lines by the words before the first colon."""
     own: list[Mapping[str, Any]] = []
     groups: dict[str, list[Mapping[str, Any]]] = {}
+    goods: list[GoodsCaution] = []
     for one in cautions:
-        if one.get("line") is None:
+        if one.get("kind"):
+            goods.append(_goods(one))
+        elif one.get("line") is None:
             own.append(one)
         else:
             groups.setdefault(one["what"].partition(":")[0].rstrip("."), []).append(one)
-    return Parted(tuple(own), tuple(LineCautions(what, tuple(items)) for what, items in groups.items()))
+    of_lines = (LineCautions(what, tuple(items)) for what, items in groups.items())
+    return Parted(tuple(own), tuple(of_lines), tuple(goods))
+
+
+def _goods(one: Mapping[str, Any]) -> GoodsCaution:
+    title, _, says = one["what"].partition(": ")
+    lines = one.get("lines") or [one["line"]]
+    title = title if "lines" in one else f"{title} on line {lines[0]}"
+    says = says[:1].upper() + says[1:]
+    return GoodsCaution(title, says, one["check"], one.get("source", ""), tuple(lines[:LINES_SHOWN]), one["count"])

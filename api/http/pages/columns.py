@@ -4,8 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from api.http.pages.said_words import Said, said_before
 from models.store.records import FileFacts
 from models.values.lines import LINE_COLUMNS, LINE_REQUIRED
+from models.values.questions import SOLD_PRICE_IS
+from models.values.questions import Question as Asked
 from models.values.sales import SALES_COLUMNS, SALES_REQUIRED
 
 LABELS: Final[Mapping[str, str]] = {
@@ -19,7 +22,9 @@ LABELS: Final[Mapping[str, str]] = {
     "source": "Who you bought it from", "sourced": "Bought in bulk or singly", "place": "Where it was sold",
     "listing_ref": "Listing number", "order_ref": "Order number", "weight_kg": "Weight in kg", "pallet": "Pallet",
 }  # fmt: skip
+LOOK_BELOW: Final = 0.95  # confidence of a header under which its column is worth a look
 PREFIX: Final = "column-"
+NUMBER: Final = "number-"  # before the key of a question that a whole number answers too
 
 
 def column_name(name: str) -> str:
@@ -29,17 +34,21 @@ def column_name(name: str) -> str:
 
 @dataclass(frozen=True)
 class Column:
-    """One column to be named; `chosen` is the header it is read from now."""
+    """One column to be named; `chosen` is the header it is read from now, `unsure` asks for a look at it."""
 
     name: str
     label: str
     required: bool
     chosen: str
+    unsure: bool
 
 
 @dataclass(frozen=True)
 class Question:
-    """All columns of one file; `headers` is empty where they were not kept; `asks` until the needed ones are known."""
+    """All columns of one file; `headers` is empty where they were not kept; `asks` until the needed ones are known.
+
+    `asked` are the questions proper, with choices and our guess; the columns below them are only shown.
+    """
 
     filename: str
     headers: tuple[str, ...]
@@ -48,6 +57,8 @@ class Question:
     asks_price: bool
     price_is_row: bool
     asks: bool
+    asked: tuple[Asked, ...]
+    said: tuple[Said, ...]
 
 
 def sales_question(filename: str, file: FileFacts) -> Question:
@@ -61,18 +72,31 @@ def lines_question(filename: str, file: FileFacts) -> Question:
 
 
 def _question(filename: str, file: FileFacts, names: tuple[str, ...], needed: tuple[str, ...]) -> Question:
-    columns = [Column(name, LABELS[name], name in needed, file.mapping.get(name, "")) for name in names]
+    asked = {one.key for one in file.questions}
+    taken = {**file.found, **file.mapping}
+    must = [name for name in needed if not asked and (file.missing or taken.get(name))]
+    columns = [
+        Column(name, LABELS[name], name in must, taken.get(name, ""), file.confidence.get(name, 1.0) < LOOK_BELOW)
+        for name in names
+        if name not in asked
+    ]
     return Question(
         filename,
         file.headers,
         tuple(one for one in columns if one.required),
         tuple(one for one in columns if not one.required),
-        "sold_price" in names,
-        file.mapping.get("sold_price_is") == "row",
+        "sold_price" in names and SOLD_PRICE_IS not in asked,
+        file.mapping.get(SOLD_PRICE_IS) == "row",
         bool(file.missing),
+        file.questions,
+        () if file.missing else said_before(file.mapping),
     )
 
 
 def named_columns(fields: Mapping[str, str]) -> dict[str, str]:
-    """The answer: every column that a header was chosen for."""
-    return {name.removeprefix(PREFIX): header for name, header in fields.items() if name.startswith(PREFIX) and header}
+    """The answer: every column that a header was chosen for, every question that a number or a choice answers."""
+    chosen = {
+        name.removeprefix(PREFIX): header for name, header in fields.items() if name.startswith(PREFIX) and header
+    }
+    numbers = {name.removeprefix(NUMBER): text.strip() for name, text in fields.items() if name.startswith(NUMBER)}
+    return chosen | {name: text for name, text in numbers.items() if text}

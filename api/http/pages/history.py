@@ -5,14 +5,17 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Depends, Path, Request, UploadFile
 from starlette.responses import Response
 
+from api.http.csv_file import csv_file
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, ReadWork, WriteWork
 from api.http.pages.columns import named_columns, sales_question
 from api.http.pages.forms import Fields, Proven, see
 from api.http.pages.learning import learning
 from api.http.pages.once_form import Once
 from api.http.pages.render import page
+from api.http.pages.stated_words import stated_words
 from api.http.schemas.uploads import Received, received
 from models.services.activate_model import activate_model
+from models.services.problem_table import import_problem_table
 from models.services.read_imports import read_import, read_imports
 from models.services.read_jobs import get_latest_job
 from models.services.read_model_versions import read_model_versions
@@ -81,9 +84,17 @@ def get_import_page(
         "learning": learning(work, held.id),
         "question": sales_question(made.filename, made.file),
         "problems": read_import_problems(work, held.id, import_id, 50, cursor),
+        "totals": stated_words(made.file, held.currency),
         "zone": held.time_zone,
     }
     return page(request.scope, "import.html", shown)
+
+
+@router.get("/history/imports/{import_id}/problems.csv")
+def get_import_problem_file(import_id: str, shop: CurrentShop, work: ReadWork) -> Response:
+    """Its rows with a doubt as a file."""
+    name = read_import(work, shop, import_id).filename
+    return csv_file(import_problem_table(work, shop, import_id), f"{name}-problems")
 
 
 @router.post("/history/imports/{import_id}/columns", dependencies=[Proven])

@@ -10,6 +10,7 @@ from api.http.pages.fixed_view import fixed_view
 from api.http.pages.learning import GOING, learning
 from api.http.pages.line_view import look_ups
 from api.http.pages.setting_fields import OF_A_BUY, OF_ONE_LOT, Field, fields_of
+from api.http.pages.stated_words import stated_words
 from api.http.pages.what_if_fields import what_if_fields
 from models.services.clock import local_date, utc_now
 from models.services.lot_charts import lot_charts
@@ -63,6 +64,7 @@ def lot_view(work: UnitOfWork, held: ShopRecord, lot_id: str, shown: LinesShown)
         "is_cancelled": lot.error == CANCELLED,
         "question": lines_question(lot.filename, lot.file),
         "problems": problems,
+        "totals": stated_words(lot.file, held.currency),
         "fields": lot_fields(work, held, lot.given),
     } | _evaluated(work, held, lot, shown)
 

@@ -6,6 +6,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Depends, Query, Request, UploadFile
 from starlette.responses import Response
 
+from api.http.csv_file import csv_file
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, ReadWork, WriteWork
 from api.http.pages.columns import named_columns
 from api.http.pages.doubts import Doubt, as_typed, doubts_of
@@ -15,9 +16,11 @@ from api.http.pages.lot_view import SORTS, LinesShown, lot_fields, lot_view
 from api.http.pages.once_form import Once
 from api.http.pages.render import page
 from api.http.pages.setting_fields import OF_A_BUY, OF_ONE_LOT, document_of, with_unseen
+from api.http.pages.stated_words import stated_words
 from api.http.schemas.texts import Text
 from api.http.schemas.uploads import Received, received
 from models.services.delete_lot import delete_lot
+from models.services.problem_table import lot_problem_table
 from models.services.read_lots import read_lot
 from models.services.read_problems import read_lot_problems
 from models.services.shop_settings import read_sources
@@ -104,8 +107,15 @@ def get_lot_problems_page(
     request: Request, lot_id: str, held: CurrentShopRecord, work: ReadWork, cursor: Cursor = None
 ) -> Response:
     """Every row of the manifest with a doubt."""
-    found = read_lot_problems(work, held.id, lot_id, 100, cursor)
-    return page(request.scope, "lot_problems.html", {"lot": read_lot(work, held.id, lot_id), "problems": found})
+    found, lot = read_lot_problems(work, held.id, lot_id, 100, cursor), read_lot(work, held.id, lot_id)
+    shown = {"lot": lot, "problems": found, "totals": stated_words(lot.file, held.currency)}
+    return page(request.scope, "lot_problems.html", shown)
+
+
+@router.get("/lots/{lot_id}/problems.csv")
+def get_lot_problem_file(lot_id: str, shop: CurrentShop, work: ReadWork) -> Response:
+    """The same as a file."""
+    return csv_file(lot_problem_table(work, shop, lot_id), f"{read_lot(work, shop, lot_id).name}-problems")
 
 
 @router.post("/lots/{lot_id}/columns", dependencies=[Proven])

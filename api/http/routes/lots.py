@@ -4,6 +4,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Body, Response
 
+from api.http.csv_file import CsvResponse, Form, csv_file
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, Limit, ReadWork, WriteWork
 from api.http.once import AnsweredOnce
 from api.http.schemas.base import ListOut
@@ -12,6 +13,7 @@ from api.http.schemas.lots import LotOut, LotSubmitted
 from api.http.schemas.texts import Text
 from api.http.schemas.uploads import LotFields
 from models.services.delete_lot import delete_lot
+from models.services.problem_table import lot_problem_table
 from models.services.read_lots import read_lot, read_lots
 from models.services.read_problems import read_lot_problems
 from models.services.store_mapping import store_lot_mapping
@@ -56,10 +58,23 @@ def put_lot_mapping(
     return LotSubmitted.of(store_lot_mapping(work, held.id, lot_id, mapping), held.currency)
 
 
-@router.get("/lots/{lot_id}/problems")
+@router.get("/lots/{lot_id}/problems.csv", response_class=CsvResponse)
+def get_lot_problem_table(lot_id: str, shop: CurrentShop, work: ReadWork) -> Response:
+    """All rows set aside or doubtful as one CSV file."""
+    return csv_file(lot_problem_table(work, shop, lot_id), f"{read_lot(work, shop, lot_id).name}-problems")
+
+
+@router.get("/lots/{lot_id}/problems", response_model=ProblemsOut)
 def get_lot_problems(
-    lot_id: str, shop: CurrentShop, work: ReadWork, limit: Limit = 50, cursor: Cursor = None
-) -> ProblemsOut:
-    """Rows set aside or doubtful, in the file's order."""
-    file = read_lot(work, shop, lot_id).file
-    return ProblemsOut.of(file, read_lot_problems(work, shop, lot_id, limit, cursor))
+    lot_id: str,
+    held: CurrentShopRecord,
+    work: ReadWork,
+    limit: Limit = 50,
+    cursor: Cursor = None,
+    form: Form = "json",
+) -> ProblemsOut | Response:
+    """Rows set aside or doubtful, in the file's order; as CSV all of them at once."""
+    if form == "csv":
+        return get_lot_problem_table(lot_id, held.id, work)
+    file = read_lot(work, held.id, lot_id).file
+    return ProblemsOut.of(file, read_lot_problems(work, held.id, lot_id, limit, cursor), held.currency)

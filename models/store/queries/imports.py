@@ -1,5 +1,6 @@
 """Imports of sold history."""
 
+from collections.abc import Collection
 from typing import Any
 
 import sqlalchemy as sa
@@ -64,14 +65,22 @@ class Imports:
         )
         return tuple(self._connection.execute(query.order_by(sales_import.c.number)).scalars())
 
+    def numbered(self, shop: ShopId, import_ids: Collection[str]) -> tuple[str, ...]:
+        """These imports, each once, in the order they were uploaded."""
+        query = sa.select(sales_import.c.id).where(
+            sales_import.c.shop_id == shop, sales_import.c.id.in_(list(import_ids))
+        )
+        return tuple(self._connection.execute(query.order_by(sales_import.c.number)).scalars())
+
     def set_state(self, shop: ShopId, import_id: str, state: FileState) -> ImportRecord:
         """Move on; an earlier error is forgotten."""
         self._update(shop, import_id, state=state.value, error=None)
         return self.require(shop, import_id)
 
     def fail(self, shop: ShopId, import_id: str, reason: str) -> None:
-        """Say why it could not be read; an import that brought sales keeps them and stays ready."""
-        still = sa.case((sales_import.c.added > 0, FileState.READY.value), else_=FileState.FAILED.value)
+        """Say why it could not be read; an import that was read before keeps what it brought and stays ready."""
+        brought = sa.or_(sales_import.c.added > 0, sales_import.c.part_blob_id.is_not(None))
+        still = sa.case((brought, FileState.READY.value), else_=FileState.FAILED.value)
         self._update(shop, import_id, state=still, error=reason)
 
     def save_read(self, shop: ShopId, import_id: str, added: int, already_known: int) -> None:

@@ -75,6 +75,7 @@ def _as_json(row: Any, currency: str) -> Mapping[str, Any]:
         "brand": row.brand,
         "category": row.category,
         "condition": name_of(row.condition),
+        "condition_said": row.condition_said,
         "quantity": row.quantity,
         "tag_each": None if row.tag_each is None else written(row.tag_each, currency),
         "sku": row.sku,

@@ -7,10 +7,9 @@ from typing import Any
 
 import numpy as np
 import sqlalchemy as sa
-from sqlalchemy.dialects import postgresql, sqlite
 
 from models.store.paging import limited, page_of, read_cursor
-from models.store.queries.fingerprints import Fingerprints
+from models.store.queries.fingerprints import fingerprints
 from models.store.records import Page, SaleRecord, ShopId
 from models.store.tables.sales import sale, sales_import
 from models.values.arrays import texts
@@ -23,6 +22,7 @@ _DAY = {"listed_on", "first_listed_on", "sold_on"}
 _CODE = {"condition", "sourced"}
 _WHOLE = {"row", "quantity"}
 _BATCH = 5_000
+_ORDER = (sales_import.c.number, sale.c.row, sale.c.piece)
 _EPOCH = dt.date(1970, 1, 1)
 
 
@@ -32,25 +32,46 @@ class SalesQueries:
     def __init__(self, connection: sa.Connection) -> None:
         self._connection = connection
 
-    def replace(self, shop: ShopId, import_id: str, sales: Sales) -> int:
-        """Make these the import's sales, but for those the shop has from other imports; how many are its own."""
-        mine = sa.and_(sale.c.shop_id == shop, sale.c.import_id == import_id)
-        self._connection.execute(sale.delete().where(mine))
-        marks, insert = Fingerprints(), self._insert_new()
-        for start in range(0, len(sales), _BATCH):
-            part = sales.take(np.arange(start, min(start + _BATCH, len(sales))))
-            columns = {name: _to_database(name, getattr(part, name)) for name in _NAMES}
-            columns["fingerprint"] = marks.of(part)
-            belongs = {"shop_id": shop, "import_id": import_id}
-            rows = zip(*columns.values(), strict=True)
-            self._connection.execute(insert, [dict(zip(columns, row, strict=True)) | belongs for row in rows])
-        return self._connection.execute(sa.select(sa.func.count()).select_from(sale).where(mine)).scalar_one()
+    def keep(self, shop: ShopId, origins: Sequence[str], pieces: Sequence[int], sales: Sales) -> None:
+        """Make these all sales of the shop, each of an import and a piece of its row; only changes are written."""
+        query = sa.select(sale.c.import_id, sale.c.row, sale.c.piece, sale.c.fingerprint).where(sale.c.shop_id == shop)
+        gone = {(row[0], row[1], row[2]): bytes(row[3]) for row in self._connection.execute(query)}
+        changed: list[int] = []
+        marks = fingerprints(origins, pieces, sales)
+        places = list(zip(origins, sales.row.tolist(), pieces, strict=True))
+        for number, (place, mark) in enumerate(zip(places, marks, strict=True)):
+            if gone.get(place) == mark:
+                del gone[place]
+            else:
+                changed.append(number)
+        self._forget(shop, list(gone))
+        for start in range(0, len(changed), _BATCH):
+            chosen = changed[start : start + _BATCH]
+            self._insert(shop, [(*places[number], marks[number]) for number in chosen], sales.take(np.array(chosen)))
+
+    def _forget(self, shop: ShopId, places: Sequence[tuple[str, int, int]]) -> None:
+        own = sa.and_(
+            sale.c.shop_id == shop,
+            sale.c.import_id == sa.bindparam("of_import"),
+            sale.c.row == sa.bindparam("at_row"),
+            sale.c.piece == sa.bindparam("of_piece"),
+        )
+        rows = [{"of_import": origin, "at_row": row, "of_piece": piece} for origin, row, piece in places]
+        for start in range(0, len(rows), _BATCH):
+            self._connection.execute(sale.delete().where(own), rows[start : start + _BATCH])
+
+    def _insert(self, shop: ShopId, places: Sequence[tuple[str, int, int, bytes]], sales: Sales) -> None:
+        columns = {name: _to_database(name, getattr(sales, name)) for name in _NAMES}
+        rows = [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
+        for row, (origin, _, piece, mark) in zip(rows, places, strict=True):
+            row |= {"shop_id": shop, "import_id": origin, "piece": piece, "fingerprint": mark}
+        self._connection.execute(sale.insert(), rows)
 
     def load(self, shop: ShopId, import_ids: tuple[str, ...]) -> Sales:
         """The sales of these imports in the order of imports and rows."""
         query = sa.select(*(sale.c[name] for name in _NAMES)).join(sales_import, sales_import.c.id == sale.c.import_id)
         query = query.where(sale.c.shop_id == shop, sale.c.import_id.in_(import_ids))
-        query = query.order_by(sales_import.c.number, sale.c.row).execution_options(yield_per=_BATCH)
+        query = query.order_by(*_ORDER).execution_options(yield_per=_BATCH)
         parts = [_columns(rows) for rows in self._connection.execute(query).partitions()] or [_columns([])]
         return Sales(**{name: np.concatenate([part[name] for part in parts]) for name in _NAMES})
 
@@ -59,20 +80,21 @@ class SalesQueries:
         query = sa.select(sa.func.count()).select_from(sale).where(sale.c.shop_id == shop)
         return self._connection.execute(query).scalar_one()
 
+    def count_sold(self, shop: ShopId) -> int:
+        """Rows with a price."""
+        mine = sa.and_(sale.c.shop_id == shop, sale.c.sold_price.is_not(None))
+        return self._connection.execute(sa.select(sa.func.count()).select_from(sale).where(mine)).scalar_one()
+
     def page(self, shop: ShopId, limit: int, cursor: str | None) -> Page[SaleRecord]:
         """Sales in the order of imports and rows."""
         query = sa.select(sale, sales_import.c.number).join(sales_import, sales_import.c.id == sale.c.import_id)
         query = query.where(sale.c.shop_id == shop)
         if cursor is not None:
-            number, row = read_cursor(cursor, (int, int))
-            query = query.where(sa.tuple_(sales_import.c.number, sale.c.row) > sa.tuple_(sa.literal(number), row))
-        query = query.order_by(sales_import.c.number, sale.c.row).limit(limited(limit) + 1)
-        return page_of(self._connection.execute(query).all(), limit, lambda row: (row.number, row.row), _record)
-
-    def _insert_new(self) -> Any:
-        """An insert that passes over fingerprints the shop has; one spelling, two dialects."""
-        dialect = postgresql if self._connection.dialect.name == "postgresql" else sqlite
-        return dialect.insert(sale).on_conflict_do_nothing(index_elements=["shop_id", "fingerprint"])
+            after = sa.tuple_(*map(sa.literal, read_cursor(cursor, (int, int, int))))
+            query = query.where(sa.tuple_(*_ORDER) > after)
+        query = query.order_by(*_ORDER).limit(limited(limit) + 1)
+        rows = self._connection.execute(query).all()
+        return page_of(rows, limit, lambda row: (row.number, row.row, row.piece), _record)
 
 
 def _to_database(name: str, column: np.ndarray) -> list[Any]:

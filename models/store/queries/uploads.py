@@ -13,9 +13,11 @@ from models.store.records import FileFacts, Page, ShopId, Upload, UploadRecord
 from models.store.tables.base import new_id
 from models.store.tables.files import blob, column_mapping, row_problem, upload
 from models.values.errors import Conflict, NotFound
-from models.values.problems import Caution, RowProblem
+from models.values.problems import Caution, RowProblem, stated_totals
+from models.values.questions import question_of
 
 LONGEST_NAME = 200
+_MATCHED = ("questions", "found", "confidence")
 _PRUNED = "The file itself is no longer kept; upload it again."
 
 
@@ -73,14 +75,18 @@ class Uploads:
         )
         mapping = dict(sorted((column, header) for column, header in pairs))
         asked = tuple(row.headers or ()), tuple(row.missing or ())
-        return FileFacts(
-            mapping, *asked, row.rows, row.kept, row.set_aside, tuple(Caution(**one) for one in row.cautions)
-        )
+        cautions = tuple(Caution(**one) for one in row.cautions)
+        stated = tuple(stated_totals(one) for one in row.stated or ())
+        matched = row.asked or {"questions": (), "found": {}, "confidence": {}}
+        questions = tuple(map(question_of, matched["questions"]))
+        counts, told = (row.rows, row.kept, row.set_aside), (matched["found"], matched["confidence"])
+        return FileFacts(mapping, *asked, *counts, cautions, stated, questions, *told)
 
     def save_facts(self, shop: ShopId, upload_id: str, facts: FileFacts) -> None:
         """Keep what reading the file told, its mapping included."""
-        plain = {key: value for key, value in asdict(facts).items() if key != "mapping"}
-        plain |= {key: list(plain[key]) for key in ("headers", "missing", "cautions")}
+        plain = {key: value for key, value in asdict(facts).items() if key not in ("mapping", *_MATCHED)}
+        plain["asked"] = {key: value for key, value in asdict(facts).items() if key in _MATCHED}
+        plain |= {key: list(plain[key]) for key in ("headers", "missing", "cautions", "stated")}
         self._connection.execute(
             upload.update().where(upload.c.id == upload_id, upload.c.shop_id == shop).values(**plain)
         )
@@ -110,6 +116,15 @@ class Uploads:
         """Every row problem of a file."""
         query = sa.select(row_problem).where(row_problem.c.upload_id == upload_id, row_problem.c.shop_id == shop)
         return tuple(_problem(row) for row in self._connection.execute(query.order_by(row_problem.c.no)))
+
+    def keep_instead(self, shop: ShopId, upload_id: str, content: bytes | None) -> None:
+        """Keep these bytes in place of those that came, or none at all; its name, size and SHA-256 stay."""
+        mine = sa.and_(upload.c.id == upload_id, upload.c.shop_id == shop)
+        old = self._connection.execute(sa.select(upload.c.blob_id).where(mine)).scalar_one()
+        made = None if content is None else self._blobs.add(shop, [content])[0]
+        self._connection.execute(upload.update().where(mine).values(blob_id=made))
+        if old is not None:
+            self._blobs.delete(shop, [old])
 
     def delete(self, shop: ShopId, upload_id: str) -> None:
         """Forget a file with all that hangs on it."""

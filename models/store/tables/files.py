@@ -38,6 +38,8 @@ upload = sa.Table(
     sa.Column("kept", sa.Integer, nullable=False),
     sa.Column("set_aside", sa.Integer, nullable=False),
     sa.Column("cautions", Json, nullable=False),
+    sa.Column("stated", Json, nullable=True),  # the file's own totals
+    sa.Column("asked", Json, nullable=True),  # questions to the seller, columns found all the same, how sure each is
     sa.Column("created_at", Millis, nullable=False),
     sa.Index(None, "shop_id", "sha256"),
 )
@@ -49,6 +51,16 @@ column_mapping = sa.Table(
     sa.Column("column", sa.String(64), primary_key=True),
     shop_reference(),
     sa.Column("header", sa.Text, nullable=False),
+)
+
+remembered_columns = sa.Table(
+    "remembered_columns",
+    metadata,
+    reference("shop_id", "shop", primary_key=True),
+    sa.Column("kind", sa.String(16), primary_key=True),  # manifest or history
+    sa.Column("signature", sa.String(64), primary_key=True),  # of the file's headers
+    sa.Column("mapping", Json, nullable=False),  # what the seller said last
+    sa.Column("remembered_at", Millis, nullable=False),
 )
 
 row_problem = sa.Table(

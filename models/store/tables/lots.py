@@ -43,6 +43,7 @@ line = sa.Table(
     sa.Column("weight_kg", sa.Double, nullable=True),
     sa.Column("pallet", sa.Text, nullable=False),
     sa.Column("assorted", sa.Boolean, nullable=False),
+    sa.Column("condition_said", sa.Text, nullable=False, server_default=""),
 )
 
 line_edit = sa.Table(

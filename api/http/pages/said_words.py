@@ -1,0 +1,36 @@
+"""What did the seller say of a file?  Each answer in words, to be kept or asked again."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from models.values.questions import DATES_ARE, GRADE, LOT_IS, QUANTITY_IS, SHEET_IS, SOLD_PRICE_IS, TAG_IS, is_answer
+
+_LABELS: Final[Mapping[str, str]] = {
+    DATES_ARE: "Dates have first", QUANTITY_IS: "A quantity counts", TAG_IS: "A price tag is for",
+    LOT_IS: "The lot in the file", SHEET_IS: "The sheet with the lines",
+}  # fmt: skip
+_VALUES: Final[Mapping[tuple[str, str], str]] = {
+    (DATES_ARE, "day_first"): "the day", (DATES_ARE, "month_first"): "the month",
+    (QUANTITY_IS, "units"): "single units", (TAG_IS, "unit"): "one unit", (TAG_IS, "line"): "the whole row",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Said:
+    """One answer; `words` is its value as a seller says it."""
+
+    key: str
+    label: str
+    value: str
+    words: str
+
+
+def said_before(mapping: Mapping[str, str]) -> tuple[Said, ...]:
+    """The answers of a mapping that are about no column; what the sold price is for has a field of its own."""
+    answers = {key: value for key, value in mapping.items() if is_answer(key) and key != SOLD_PRICE_IS}
+    return tuple(Said(key, _label(key), value, _VALUES.get((key, value), value)) for key, value in answers.items())
+
+
+def _label(key: str) -> str:
+    return f"Condition '{key.removeprefix(GRADE)}' means" if key.startswith(GRADE) else _LABELS.get(key, key)

@@ -1,0 +1,52 @@
+"""Are descriptions cut off?  Many that end at the same length, or with dots: what told goods apart may be gone.
+
+Common practice, no source.
+"""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from models.values.problems import Caution
+
+_DOTS = ("...", "…")
+_FEWEST = 4  # different descriptions
+_SHARE = 0.03  # of all different ones
+_SHORTEST = 15  # characters; short names share their lengths anyway
+_NEAR = 5  # lengths below the longest that it is compared with
+_TIMES = 3  # as many as at each of those
+
+
+def cut_off_cautions(descriptions: Iterable[str]) -> tuple[Caution, ...]:
+    """A caution where descriptions seem to have lost their ends.
+
+    Parameters
+    ----------
+    descriptions : iterable of str
+        Of the kept lines, as they read.
+
+    Examples
+    --------
+    >>> goods = [f"{colour} stretch denim jean, straight leg, size 12"[:38] for colour in "ABCDEFGH"]
+    >>> cut_off_cautions([*goods, "Mug"])[0].what
+    '8 different descriptions end at 38 characters or with dots: their ends may be missing.'
+    >>> cut_off_cautions(["Mug", "Desk lamp", "Jug"])
+    ()
+    """
+    different = set(descriptions)
+    dotted = {text for text in different if text.endswith(_DOTS)}
+    longest = max(map(len, different), default=0)
+    lengths = Counter(map(len, different))
+    near = max((lengths[longest - less] for less in range(1, _NEAR + 1)), default=0)
+    cut = {text for text in different if len(text) == longest}
+    if longest < _SHORTEST or len(cut) <= _TIMES * near:
+        cut = set()
+    told = len(cut | dotted)
+    if told < max(_FEWEST, _SHARE * len(different)):
+        return ()
+    where = f"at {longest} characters or with dots" if cut else "with dots"
+    return (
+        Caution(
+            f"{told} different descriptions end {where}: their ends may be missing.",
+            "Goods that differ only in what is missing are taken for one; ask for the whole list, or look at the SKU.",
+        ),
+    )

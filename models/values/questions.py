@@ -1,0 +1,136 @@
+"""What must a seller say before a file can be read?  Each question with the key of the mapping that answers it.
+
+Most answers name a header of the file.  Some say what cells mean; their keys are `ANSWERS`, and one for each grade of
+whoever offers the goods: "condition:B".
+"""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any
+
+from models.values.conditions import Condition
+
+NO_COLUMN = "-"  # the answer "none of them" for a column
+DATES_ARE, QUANTITY_IS, SOLD_PRICE_IS, TAG_IS = "dates_are", "quantity_is", "sold_price_is", "tag_is"
+LOT_IS, SHEET_IS = "lot_is", "sheet_is"  # which of several in a file: its name there, or `ALL_LOTS`
+ALL_LOTS = "all"
+GRADE = "condition:"  # before a grade, as the file writes it
+UNKNOWN_GRADE = "unknown"
+ANSWERS: dict[str, tuple[str, ...]] = {
+    DATES_ARE: ("day_first", "month_first"),
+    QUANTITY_IS: ("units",),  # or a whole number of units a pack, or the header of the column that has it
+    SOLD_PRICE_IS: ("unit", "row"),
+    TAG_IS: ("unit", "line"),  # what one tag stands for
+}
+_LONGEST_GRADE = 40
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One answer: what the mapping then holds, and how a seller says it."""
+
+    value: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Question:
+    """`choices` are all answers, but where `number` is true a whole number is one too.
+
+    `guess` is the choice we would make, "" for none, and `confidence` how sure we are of it, 0 to 1.
+    """
+
+    key: str  # of the mapping
+    words: str
+    choices: tuple[Choice, ...]
+    examples: tuple[str, ...] = ()  # what stands in the file
+    number: bool = False
+    guess: str = ""
+    confidence: float = 0.0
+
+
+def question_of(told: Mapping[str, Any]) -> Question:
+    """A question that was written down with `dataclasses.asdict`.
+
+    Examples
+    --------
+    >>> from dataclasses import asdict
+    >>> question = Question("tag_is", "?", (Choice("unit", "for one unit"),), ("5.00",))
+    >>> question_of(asdict(question)) == question
+    True
+    """
+    choices = tuple(Choice(**choice) for choice in told["choices"])
+    return Question(**{**told, "choices": choices, "examples": tuple(told["examples"])})
+
+
+def is_answer(key: str) -> bool:
+    """True for a key of a mapping whose value is no header of the file.
+
+    Examples
+    --------
+    >>> is_answer("dates_are"), is_answer("condition:B"), is_answer("condition")
+    (True, True, False)
+    """
+    return (
+        key in ANSWERS
+        or key in (LOT_IS, SHEET_IS)
+        or (key.startswith(GRADE) and 0 < len(key) - len(GRADE) <= _LONGEST_GRADE)
+    )
+
+
+def fault_of(key: str, value: str) -> str | None:
+    """Why an answer cannot be used, None if it can.
+
+    Examples
+    --------
+    >>> fault_of("dates_are", "day_first"), fault_of("quantity_is", "12"), fault_of("condition:B", "fine")
+    (None, None, 'must be one of sealed, opened, works, worn, untested, salvage, unknown')
+    """
+    if key.startswith(GRADE):
+        return _unless_in(value, (*(condition.value for condition in Condition), UNKNOWN_GRADE))
+    if key in (LOT_IS, SHEET_IS):
+        return None if value.strip() else "must be the name that stands in the file"
+    if key == QUANTITY_IS:
+        return (
+            None
+            if value.strip() and not re.fullmatch(r"0+|0*[1-9]\d{4,}|-.*", value.strip())
+            else "say units or how many"
+        )
+    return _unless_in(value, ANSWERS[key])
+
+
+def grade_key(grade: str) -> str:
+    """The key that tells what a grade means; case and white space do not matter.
+
+    Examples
+    --------
+    >>> grade_key(" Grade  b")
+    'condition:GRADE B'
+    """
+    return GRADE + " ".join(grade.split()).upper()
+
+
+def _unless_in(value: str, allowed: tuple[str, ...]) -> str | None:
+    return None if value in allowed else f"must be one of {', '.join(allowed)}"
+
+
+def questions_in_words(questions: Sequence[Question]) -> str:
+    """Questions with their answers, on one line; answers that several share stand there once.
+
+    Examples
+    --------
+    >>> choices = (Choice("day_first", "the day"),)
+    >>> questions_in_words([Question("dates_are", "Which?", choices, ("03/04/2026",)), Question("b", "And?", choices)])
+    'Which? (03/04/2026) And? Answer day_first: the day.'
+    """
+    alike = groupby(questions, key=lambda question: (question.choices, question.number))
+    return " ".join(_together(list(group)) for _, group in alike)
+
+
+def _together(questions: Sequence[Question]) -> str:
+    asked = " ".join(f"{one.words} ({'; '.join(one.examples)})" if one.examples else one.words for one in questions)
+    answers = "; ".join(f"{choice.value}: {choice.words}" for choice in questions[0].choices)
+    number = "; or a whole number" if questions[0].number else ""
+    return f"{asked} Answer {answers}{number}."

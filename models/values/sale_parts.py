@@ -1,0 +1,49 @@
+"""What does one file of sold history tell, before it is joined with the others?  Rows with the role each plays.
+
+Money and minutes as in `Sales`: a unit's.  `quantity` is 0 where the file does not count.  Rows of REFUND and FEES hold
+the whole row's amount in `refunded`, `fees` or `shipping_paid`, and its day in `sold_on`.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from models.values.arrays import CodeArray
+from models.values.sales import Sales
+
+SOLD, LISTED, LIVE, ENDED, KNOWN, COUNTED, REFUND, FEES, VOID = range(9)
+# LISTED: not sold, nothing more is said.  LIVE: for sale when the file was made.  ENDED: it ended without a sale.
+# KNOWN: a listing of which nothing is left; it tells what its sales do not.
+# COUNTED: so many units of a listing were sold, without their orders.  VOID: this order or listing is no sale any more.
+LISTINGS = (LISTED, LIVE, ENDED, KNOWN)
+
+
+@dataclass(frozen=True)
+class SalePart:
+    """One file's rows, all arrays of shape (n_rows,); `piece` tells rows apart that were one row of the file."""
+
+    sales: Sales
+    role: CodeArray
+    piece: CodeArray
+
+    def __len__(self) -> int:
+        return len(self.role)
+
+    @classmethod
+    def plain(cls, sales: Sales) -> "SalePart":
+        """Sales and unsold listings alone.
+
+        Examples
+        --------
+        >>> SalePart.plain(Sales.blank(1)).role.tolist() == [LISTED]
+        True
+        """
+        role = np.where(sales.sold, SOLD, LISTED).astype(np.int8)
+        return cls(sales, role, np.zeros(len(sales), dtype=np.int8))
+
+    @property
+    def as_of(self) -> np.datetime64:
+        """The last day the file knows of, NaT without one."""
+        days = np.concatenate([self.sales.listed_on, self.sales.sold_on])
+        days = days[~np.isnat(days)]
+        return days.max() if len(days) else np.datetime64("NaT", "D")

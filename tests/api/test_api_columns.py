@@ -1,0 +1,129 @@
+"""Columns that are asked about: the question in the API and on the page, the answer, and whose it is."""
+
+import re
+from typing import Any
+
+import pytest
+from api_world import Shop, World
+from page_reading import send, words
+from starlette.testclient import TestClient
+
+from models.services.do_next_job import do_next_job
+from models.store.states import Queue
+
+MANIFEST = b"Item,Qty,Price,Buyer city\nBlue glass mug,2,12.99,Springfield\nDesk lamp with shade,1,45.00,Shelbyville\n"
+NEXT_MANIFEST = MANIFEST.replace(b"12.99", b"13.50")
+
+
+@pytest.fixture
+def shop(world: World) -> Shop:
+    return world.shop("heron")
+
+
+@pytest.fixture
+def browser(world: World, shop: Shop) -> TestClient:
+    return world.browser(shop)
+
+
+def work_off(world: World) -> None:
+    while any(do_next_job(world.store, queue, world.wakes) for queue in Queue):
+        pass
+
+
+def sent(world: World, shop: Shop, content: bytes = MANIFEST) -> dict[str, Any]:
+    client = world.client(shop)
+    made = client.post("/api/v1/lots", files={"manifest": ("m.csv", content)}).json()["lot"]
+    work_off(world)
+    lot: dict[str, Any] = client.get(f"/api/v1/lots/{made['id']}").json()
+    return lot
+
+
+def test_the_question_stands_in_the_lot_with_cells_of_the_file(world: World, shop: Shop) -> None:
+    lot = sent(world, shop)
+    assert (lot["state"], lot["file"]["missing"]) == ("needs_columns", ["tag_each"])
+    (question,) = lot["file"]["questions"]
+    assert (question["key"], question["guess"], question["examples"]) == ("tag_each", "Price", ["12.99", "45.00"])
+    assert 0.5 < question["confidence"] < 0.9
+    assert {"value": "-", "words": "none of them: the file has no price tag of one unit"} in question["choices"]
+    assert lot["file"]["found"] == {"description": "Item", "quantity": "Qty"}
+    assert "Springfield" not in str(lot), "cells about people are shown to nobody"
+
+
+def test_a_mapping_answers_and_holds_for_the_next_file_of_this_shop_alone(world: World, shop: Shop) -> None:
+    lot, client = sent(world, shop), world.client(shop)
+    assert client.put(f"/api/v1/lots/{lot['id']}/mapping", json={"tag_each": "Price"}).status_code == 202
+    work_off(world)
+    read = client.get(f"/api/v1/lots/{lot['id']}").json()
+    assert (read["state"], read["file"]["questions"], read["tag_total"]) == ("needs_model", [], "70.98")
+    assert read["file"]["confidence"]["tag_each"] == 1
+    assert 0.9 < read["file"]["confidence"]["description"] < 1
+    assert sent(world, shop, NEXT_MANIFEST)["tag_total"] == "72.00"
+    assert sent(world, world.shop("stork"), NEXT_MANIFEST)["state"] == "needs_columns"
+
+
+@pytest.mark.parametrize(
+    ("mapping", "fault"),
+    [
+        ({"tag_each": "Preis"}, "no heading"),
+        ({"tag_is": "box"}, "must be one of"),
+        ({"colour": "Price"}, "no such column"),
+        ({"tag_each": ""}, "must name a header"),
+    ],
+)
+def test_what_does_not_answer_is_refused(world: World, shop: Shop, mapping: dict[str, str], fault: str) -> None:
+    lot, client = sent(world, shop), world.client(shop)
+    answer = client.put(f"/api/v1/lots/{lot['id']}/mapping", json=mapping)
+    assert answer.status_code == 422
+    assert fault in answer.text
+    assert client.get(f"/api/v1/lots/{lot['id']}").json()["state"] == "needs_columns"
+
+
+def test_the_page_asks_in_words_with_examples_and_our_guess(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop)
+    text = browser.get(f"/lots/{lot['id']}").text
+    said = words(text)
+    assert "One question first" in said
+    assert "Which column is the price tag of one unit" in said
+    assert "Our guess, which is not sure: Price." in said
+    guess = '<input type="radio" name="column-tag_each" value="Price" required checked><span>Price: 12.99, 45.00</span>'
+    assert guess in text
+    assert 'value="-" required><span>none of them: the file has no price tag of one unit</span>' in text
+    assert "Springfield" not in text
+    assert "tag_each" not in said, "no name of ours where a person reads"
+    address = f"/lots/{lot['id']}"
+    form = {"column-tag_each": "Price", "column-description": "Item", "column-brand": ""}
+    assert send(browser, f"{address}/columns", form) == address
+    work_off(world)
+    read = world.client(shop).get(f"/api/v1/lots/{lot['id']}").json()
+    assert read["tag_total"] == "70.98"
+
+
+def test_many_columns_become_a_list_to_choose_from(world: World, shop: Shop, browser: TestClient) -> None:
+    more = [f"zz{letter}" for letter in "abcdefgh"]
+    rows = [["Item", "Price", *more], ["Blue mug", "12.99", *"12345678"], ["Desk lamp", "45.00", *"12345678"]]
+    lot = sent(world, shop, "\n".join(map(",".join, rows)).encode())
+    text = browser.get(f"/lots/{lot['id']}").text
+    assert '<option value="Price" selected>Price: 12.99, 45.00</option>' in text
+    assert '<option value="zzh">zzh: 8</option>' in text
+
+
+def test_none_of_them_is_an_answer_that_the_page_shows_again(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop)
+    send(browser, f"/lots/{lot['id']}/columns", {"column-tag_each": "-"})
+    work_off(world)
+    assert world.client(shop).get(f"/api/v1/lots/{lot['id']}").json()["file"]["mapping"]["tag_each"] == "-"
+    text = browser.get(f"/lots/{lot['id']}").text
+    field = text[text.index('id="column-tag_each"') :]
+    assert re.search(r'<option value="-" selected>none of them</option>', field[: field.index("</select>")])
+
+
+def test_a_number_typed_beside_a_question_is_the_answer(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop, b"Description,Quantity,MSRP\nBlue mug,4 CS,10\nLamp,2 CS,20\nDrill,3 CS,30\n")
+    (question,) = lot["file"]["questions"]
+    assert (question["key"], question["number"]) == ("quantity_is", True)
+    assert 'id="number-quantity_is"' in browser.get(f"/lots/{lot['id']}").text
+    form = {"column-quantity_is": "", "number-quantity_is": "12"}
+    send(browser, f"/lots/{lot['id']}/columns", form)
+    work_off(world)
+    assert world.client(shop).get(f"/api/v1/lots/{lot['id']}").json()["units"] == 108
+    assert "A quantity counts" in words(browser.get(f"/lots/{lot['id']}").text)

@@ -1,0 +1,108 @@
+"""Sold history in two to four files: orders, live listings, ended listings, fees; one file twice."""
+
+from corpus.case import histories
+
+_ORDERS = """
+    Order number,Listing number,SKU,Title,Sold price,Quantity,Date sold
+    O-1,L-1,K-1,Blue mug,8.00,1,2026-03-05
+    O-2,L-2,K-2,Jug,9.00,2,2026-03-06
+    """
+
+JOINED = (
+    histories("orders_live_ended_and_fees", {
+        "orders.csv": _ORDERS,
+        "live.csv": """
+            Listing number,SKU,Title,Asking price,Start date,Status
+            L-3,K-3,Floor mat,7.00,2026-02-20,Active
+            """,
+        "ended.csv": """
+            Listing number,SKU,Title,Asking price,Start date,End date,Status
+            L-1,K-1,Blue mug,8.50,2026-02-01,2026-03-05,Sold
+            L-2,K-2,Jug,9.50,2026-02-10,2026-03-06,Sold
+            L-4,K-4,Desk lamp,30.00,2026-01-10,2026-02-10,Ended
+            """,
+        "fees.csv": """
+            Order number,Fee type,Fees,Date
+            O-1,Selling fee,1.00,2026-03-05
+            O-2,Selling fee,2.20,2026-03-06
+            """,
+    }, table={
+        "title": ["Blue mug", "Jug", "Floor mat", "Desk lamp"],
+        "sold_price": [800, 900, None, None],
+        "listed_on": ["2026-02-01", "2026-02-10", "2026-02-20", "2026-01-10"],
+        "fees": [100, 110, None, None],
+    }, money=2600, units=3),
+    histories("joined_by_sku", {
+        "orders.csv": """
+            Order number,SKU,Title,Sold price,Date sold
+            O-1,K-1,Blue mug,8.00,2026-03-05
+            O-2,K-2,Jug,9.00,2026-03-06
+            """,
+        "listings.csv": """
+            SKU,Title,Asking price,Date listed
+            K-1,Mug in blue,8.50,2026-02-01
+            K-2,A jug,9.50,2026-02-10
+            K-3,Mat,9.50,2026-02-11
+            """,
+    }, table={"sold_price": [800, 900, None], "listed_on": ["2026-02-01", "2026-02-10", "2026-02-11"]}),
+    histories("joined_by_title", {
+        "orders.csv": """
+            Title,Sold price,Date sold
+            Blue mug,8.00,2026-03-05
+            Jug,9.00,2026-03-06
+            """,
+        "listings.csv": """
+            Title,Asking price,Date listed
+            BLUE MUG,8.50,2026-02-01
+            Jug,9.50,2026-02-10
+            """,
+    }, table={"sold_price": [800, 900], "listed_on": ["2026-02-01", "2026-02-10"]}),
+    histories("orders_alone_say_what_is_unknown", {"orders.csv": _ORDERS}, money=2600,
+              table={"listed_on": [None, None]}, says=("listing date|when things were listed|listed on",)),
+    histories("the_same_file_twice", {"a.csv": _ORDERS, "b.csv": _ORDERS}, money=2600, units=3,
+              table={"title": ["Blue mug", "Jug"]}),
+    histories("overlapping_files", {
+        "first.csv": _ORDERS,
+        "second.csv": """
+            Order number,Listing number,SKU,Title,Sold price,Quantity,Date sold
+            O-2,L-2,K-2,Jug,9.00,2,2026-03-06
+            O-3,L-5,K-5,Lamp,20.00,1,2026-04-01
+            """,
+    }, money=4600, units=4, table={"title": ["Blue mug", "Jug", "Lamp"]}),
+    histories("a_correction_updates", {
+        "first.csv": _ORDERS,
+        "second.csv": """
+            Order number,Listing number,SKU,Title,Sold price,Quantity,Date sold
+            O-1,L-1,K-1,Blue mug,7.25,1,2026-03-05
+            """,
+    }, table={"title": ["Blue mug", "Jug"], "sold_price": [725, 900]}),
+    histories("unsold_in_march_sold_in_may", {
+        "march.csv": """
+            Listing number,Title,Sold price,Date listed,Date sold
+            L-1,Blue mug,,2026-03-01,
+            L-2,Jug,9.00,2026-03-02,2026-03-20
+            """,
+        "may.csv": """
+            Listing number,Title,Sold price,Date listed,Date sold
+            L-1,Blue mug,8.00,2026-03-01,2026-05-04
+            """,
+    }, table={"title": ["Blue mug", "Jug"], "sold_price": [800, 900], "sold_on": ["2026-05-04", "2026-03-20"]}),
+    histories("a_relisted_unit_keeps_its_first_day", {
+        "march.csv": """
+            Listing number,SKU,Title,Asking price,Start date,End date,Status
+            L-1,K-1,Blue mug,9.00,2026-03-01,2026-04-01,Ended
+            """,
+        "may.csv": """
+            Listing number,SKU,Title,Sold price,Date listed,Date sold
+            L-9,K-1,Blue mug,8.00,2026-04-02,2026-05-04
+            """,
+    }, table={"title": ["Blue mug"], "sold_price": [800], "listed_on": ["2026-04-02"],
+              "first_listed_on": ["2026-03-01"]}),
+    histories("refunds_in_a_file_of_their_own", {
+        "orders.csv": _ORDERS,
+        "refunds.csv": """
+            Order number,Title,Refunded,Date
+            O-2,Jug,4.00,2026-06-01
+            """,
+    }, money=2600, problems={2: "*"}, table={"sold_price": [800, 900], "refunded": [None, 200]}),
+)  # fmt: skip

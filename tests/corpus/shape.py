@@ -1,0 +1,229 @@
+"""Where the lines stand: below titles, between totals, under pallet headings, on one of several sheets."""
+
+from corpus.case import manifest
+from corpus.workbooks import GOODS, GOODS_TABLE, book, merged, with_hidden_rows, with_hidden_sheet
+
+HEADERS = (
+    manifest(
+        "header_below_titles_and_address",
+        """
+        Orrin Salvage Depot,,
+        12 Harbour Road,,
+        Tel. 555 0142,,
+
+        Load 4471,,
+        Description,Qty,Unit Retail
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        """,
+        table={"description": ["Blue mug", "Tin kettle"], "quantity": [2, 3], "tag_each": [950, 2400], "row": [7, 8]},
+    ),
+    manifest(
+        "two_line_header",
+        """
+        Item,,Unit,Ext.
+        Description,Qty,Retail,Retail
+        Blue mug,2,9.50,19.00
+        Tin kettle,3,24.00,72.00
+        """,
+        table={"description": ["Blue mug", "Tin kettle"], "quantity": [2, 3], "tag_each": [950, 2400]},
+    ),
+    manifest(
+        "merged_header_over_two_columns",
+        merged(
+            [["Goods", None, "Retail", None], ["Description", "Qty", "Unit", "Extended"], ["Blue mug", 2, 9.5, 19.0]],
+            "A1:B1",
+            "C1:D1",
+        ),
+        "m.xlsx",
+        table={"description": ["Blue mug"], "quantity": [2], "tag_each": [950]},
+    ),
+    manifest(
+        "merged_category_down_its_rows",
+        merged(
+            [
+                ["Category", "Description", "Qty", "Unit Retail"],
+                ["Kitchen", "Blue mug", 2, 9.5],
+                [None, "Tin kettle", 3, 24],
+                ["Garden", "Watering can", 1, 15],
+            ],
+            "A2:A3",
+        ),
+        "m.xlsx",
+        table={"category": ["Kitchen", "Kitchen", "Garden"], "tag_each": [950, 2400, 1500]},
+    ),
+    manifest(
+        "merged_title",
+        merged([["Load 4471", None, None], *GOODS], "A1:C1"),
+        "m.xlsx",
+        table=GOODS_TABLE | {"row": [3, 4, 5]},
+    ),
+    manifest(
+        "header_colons_capitals_line_breaks",
+        [["ITEM\nDESCRIPTION:", "QTY :", "UNIT\r\nRETAIL:"], *GOODS[1:]],
+        table=GOODS_TABLE,
+    ),
+    manifest(
+        "repeated_header_rows",
+        [*GOODS[:2], GOODS[0], GOODS[2], [str(name).upper() for name in GOODS[0]], GOODS[3]],
+        table=GOODS_TABLE | {"row": [2, 4, 6]},
+    ),
+    manifest("blank_rows_and_columns", [
+        ["", "Description", "", "Qty", "Unit Retail", ""], [""] * 6, ["", "Blue mug", "", 2, 9.5, ""], [""] * 6,
+        ["", "Tin kettle", "", 3, 24, ""], ["", "Floor mat", "", 1, 7, ""], [""] * 6,
+    ], table=GOODS_TABLE | {"row": [3, 5, 6]}),
+)  # fmt: skip
+
+PARTS = (
+    manifest(
+        "totals_and_sub_totals",
+        """
+        Description,Qty,Unit Retail,Ext. Retail
+        Blue mug,2,9.50,19.00
+        Tin kettle,3,24.00,72.00
+        Sub-total,5,,91.00
+        Floor mat,1,7.00,7.00
+        Subtotal,1,,7.00
+        GRAND TOTAL,6,,98.00
+        """,
+        table=GOODS_TABLE | {"row": [2, 3, 5]},
+        stated=((5, 9100), (1, 700), (6, 9800)),
+    ),
+    manifest(
+        "total_that_disagrees",
+        """
+        Description,Qty,Unit Retail
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        Total,9,91.00
+        """,
+        table={"quantity": [2, 3]},
+        stated=((9, 9100),),
+        says=("does not agree",),
+    ),
+    manifest(
+        "heading_total_that_disagrees",
+        """
+        Total units: 240,,
+        Description,Qty,Unit Retail
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        """,
+        table={"quantity": [2, 3]},
+        says=("240",),
+    ),
+    manifest(
+        "pallet_headings",
+        """
+        Description,Qty,Unit Retail
+        PALLET 1 OF 2 - 5 units,,
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        PALLET 2 OF 2 - 1 unit,,
+        Floor mat,1,7.00
+        """,
+        table=GOODS_TABLE | {"row": [3, 4, 6], "pallet": ["PALLET 1 OF 2"] * 2 + ["PALLET 2 OF 2"]},
+    ),
+    manifest(
+        "pallet_headings_that_disagree",
+        """
+        Description,Qty,Unit Retail
+        PALLET 3 OF 5 - 182 units,,
+        Blue mug,100,9.50
+        Tin kettle,80,24.00
+        """,
+        table={"quantity": [100, 80], "pallet": ["PALLET 3 OF 5"] * 2},
+        says=("182",),
+    ),
+    manifest(
+        "pallets_with_a_header_each",
+        """
+        Pallet 1,,
+        Description,Qty,Unit Retail
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+
+        Pallet 2,,
+        Description,Qty,Unit Retail
+        Floor mat,1,7.00
+        """,
+        table=GOODS_TABLE | {"pallet": ["Pallet 1", "Pallet 1", "Pallet 2"]},
+    ),
+    manifest(
+        "two_lots_in_one_file",
+        """
+        Lot 101,,
+        Description,Qty,Unit Retail
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+
+        Lot 102,,
+        Description,Qty,Unit Retail
+        Floor mat,1,7.00
+        """,
+        asks=("lot_is",),
+        answers={"lot_is": "all"},
+        table=GOODS_TABLE,
+    ),
+    manifest(
+        "two_lots_in_a_column",
+        """
+        Lot,Description,Qty,Unit Retail
+        101,Blue mug,2,9.50
+        101,Tin kettle,3,24.00
+        102,Floor mat,1,7.00
+        """,
+        asks=("lot_is",),
+        answers={"lot_is": "102"},
+        problems={2: "*", 3: "*"},
+        aside=(2, 3),  # rows of the other lot are named, not dropped
+        table={"description": ["Floor mat"], "quantity": [1], "tag_each": [700]},
+    ),
+    manifest(
+        "notes_at_the_end",
+        """
+        Description,Qty,Unit Retail
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        Floor mat,1,7.00
+
+        All sales are final. Goods are sold as they stand.,,
+        """,
+        table=GOODS_TABLE,
+    ),
+    manifest(
+        "list_covers_a_part_of_the_load",
+        """
+        Note: this list covers about 80% of the load,,
+        Description,Qty,Unit Retail
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        Floor mat,1,7.00
+        """,
+        table=GOODS_TABLE,
+        says=("80%|80 %",),
+    ),
+)
+
+SHEETS = (
+    manifest("second_sheet", book({"Cover": [["Load 4471"], ["Thank you"]], "Lines": GOODS}), "m.xlsx",
+             table=GOODS_TABLE),
+    manifest("one_sheet_was_taken_out", book({"Manifest": GOODS, "Removed": [*GOODS[:1], ["Desk lamp", 1, 30]]}),
+             "m.xlsx", table=GOODS_TABLE, says=("removed",), may_ask=("sheet_is",)),
+    manifest("instructions_on_a_hidden_first_sheet", with_hidden_sheet(
+        {"Instructions": [["How to use this file"], ["Description", "Qty", "Unit Retail"], ["EXAMPLE ITEM", 99, 1]],
+         "Manifest": GOODS}, "Instructions"), "m.xlsx", table=GOODS_TABLE, unsaid=("EXAMPLE ITEM",)),
+    manifest("two_sheets_of_lines", book({"Load A": GOODS, "Load B": [GOODS[0], ["Desk lamp", 1, 30]]}), "m.xlsx",
+             asks=("sheet_is",), answers={"sheet_is": "Load B"}, table={"description": ["Desk lamp"]}),
+    manifest("rows_hidden_by_a_filter", with_hidden_rows(GOODS, 3), "m.xlsx", table={"quantity": [2, 3, 1]},
+             problems={3: "*"}, says=("hidden|filter",)),
+    manifest("formulas_without_a_cached_value", book({"Sheet": [
+        ["Description", "Qty", "Unit Retail"], ["Blue mug", 2, "=1.5*4"], ["Tin kettle", 3, 24]]}), "m.xlsx",
+        table={"tag_each": [None, 2400]}, problems={2: "*"}, says=("formula",)),
+    manifest("condition_only_in_the_title_row", "Customer returns - untested,,\n" + "".join(
+        f"{name},{units},{tag}\n" for name, units, tag in GOODS), table=GOODS_TABLE | {"condition": ["untested"] * 3}),
+    manifest("condition_only_in_the_file_name", GOODS, "Load 4471 salvage.csv",
+             table=GOODS_TABLE | {"condition": ["salvage"] * 3}),
+)  # fmt: skip
+
+SHAPE = HEADERS + PARTS + SHEETS

@@ -1,0 +1,211 @@
+"""Which of a file's rows are the lot: several lots or sheets, hidden rows, and what titles and notes say of it."""
+
+import io
+from typing import Any
+
+import openpyxl
+import pytest
+from intake_files import delimited, ods, xlsx
+
+from models.intake.manifest import ReadManifest, read_manifest
+from models.values.conditions import CONDITIONS
+from models.values.errors import NeedsColumns
+
+HEADER = ["Item", "Qty", "Unit Retail", "Ext. Retail"]
+
+
+def read(*rows: list[Any], name: str = "load.csv", mapping: dict[str, str] | None = None) -> ReadManifest:
+    return read_manifest(delimited(rows), name, mapping or {}, "USD")
+
+
+def goods(done: ReadManifest) -> list[tuple[int, str, int]]:
+    lines = done.lines
+    return list(zip(lines.row.tolist(), lines.description.tolist(), lines.quantity.tolist(), strict=True))
+
+
+def said(done: ReadManifest) -> str:
+    return " | ".join(caution.what for caution in done.cautions)
+
+
+def saved(book: openpyxl.Workbook) -> bytes:
+    data = io.BytesIO()
+    book.save(data)
+    return data.getvalue()
+
+
+def sheet_of(*rows: list[Any]) -> tuple[openpyxl.Workbook, Any]:
+    book = openpyxl.Workbook()
+    sheet = book.active
+    for row in rows:
+        sheet.append(row)
+    return book, sheet
+
+
+LOTS = [
+    ["LOT 4471", "", "", ""],
+    HEADER,
+    ["Mug", 2, 5, 10],
+    ["Jug", 3, 4, 12],
+    ["LOT 4472", "", "", ""],
+    HEADER,
+    ["Pot", 4, 5, 20],
+]
+
+
+def test_two_lots_in_one_file_are_asked_about() -> None:
+    with pytest.raises(NeedsColumns, match=r"'LOT 4471' \(2 rows\), 'LOT 4472' \(1 row") as asked:
+        read(*LOTS)
+    assert asked.value.missing == ("lot_is",)
+    assert [choice.value for choice in asked.value.questions[0].choices] == ["LOT 4471", "LOT 4472", "all"]
+
+
+@pytest.mark.parametrize("named", ["LOT 4472", "4472", "lot #4472"])
+def test_the_named_lot_alone_is_read_and_the_other_set_aside(named: str) -> None:
+    done = read(*LOTS, mapping={"lot_is": named})
+    assert goods(done) == [(7, "Pot", 4)]
+    assert (done.problems.rows, done.problems.kept, done.problems.set_aside) == (3, 1, 2)
+    assert {item.reason for item in done.problems.items} == {"belongs to another lot in the file"}
+
+
+def test_all_lots_as_one() -> None:
+    done = read(*LOTS, mapping={"lot_is": "all"})
+    assert [row for row, _, _ in goods(done)] == [3, 4, 7]
+    assert done.lines.pallet.tolist() == ["LOT 4471", "LOT 4471", "LOT 4472"]
+
+
+def test_a_lot_column_with_several_lots_is_asked_but_numbered_lines_are_not() -> None:
+    header = ["Lot #", "Item", "Qty"]
+    with pytest.raises(NeedsColumns, match="2 lots"):
+        read(header, [7, "Mug", 1], [7, "Jug", 1], [8, "Pot", 1], [8, "Pan", 1])
+    assert len(read(header, [1, "Mug", 1], [2, "Jug", 1], [3, "Pot", 1]).lines) == 3
+    assert len(read(header, [7, "Mug", 1], [7, "Jug", 1]).lines) == 2
+
+
+def test_the_sheet_of_lines_is_found_and_what_was_taken_out_is_told() -> None:
+    instructions = [["How to read this list"], ["The list covers about 80% of the load."]]
+    data = xlsx(
+        instructions,
+        {"Stock": [HEADER, ["Mug", 2, 5, 10], ["Jug", 1, 4, 4]], "Removed items": [HEADER, ["Jug", 1, 4, 4]]},
+        hidden=["Sheet"],
+    )
+    done = read_manifest(data, "x.xlsx", {}, "USD")
+    assert goods(done) == [(2, "Mug", 2), (3, "Jug", 1)]
+    assert "'Removed items' lists goods that, by its name, are not in the lot (1 row)" in said(done)
+    assert "1 of these goods also stand among the lines" in said(done)
+    assert "80%" in said(done)
+
+
+def test_instructions_on_a_hidden_first_sheet() -> None:
+    book, sheet = sheet_of(["Item", "what it is"], ["Qty", "how many"])
+    sheet.sheet_state = "hidden"
+    lines = book.create_sheet("Lines")
+    lines.append(HEADER)
+    lines.append(["Mug", 2, 5, 10])
+    assert goods(read_manifest(saved(book), "x.xlsx", {}, "USD")) == [(2, "Mug", 2)]
+
+
+def test_lines_on_a_hidden_sheet_are_read_where_nothing_else_is_a_table_and_told() -> None:
+    data = xlsx([["See the other sheet"]], {"Data": [HEADER, ["Mug", 2, 5, 10]]}, hidden=["Data"])
+    done = read_manifest(data, "x.xlsx", {}, "USD")
+    assert goods(done) == [(2, "Mug", 2)]
+    assert "hidden sheet 'Data'" in said(done)
+
+
+def test_several_sheets_of_lines_are_asked_about() -> None:
+    data = xlsx([HEADER, ["Mug", 2, 5, 10]], {"Pallet 2": [HEADER, ["Jug", 1, 4, 4]]})
+    with pytest.raises(NeedsColumns, match="Several sheets") as asked:
+        read_manifest(data, "x.xlsx", {}, "USD")
+    assert [choice.value for choice in asked.value.questions[0].choices] == ["Sheet", "Pallet 2", "all"]
+    done = read_manifest(data, "x.xlsx", {"sheet_is": "Pallet 2"}, "USD")
+    assert [line for _, line, _ in goods(done)] == ["Jug"]
+
+
+def test_all_sheets_as_one_lot() -> None:
+    other = [["Article", "Qty", "Brand"], ["Jug", 1, "Vell"], ["", 2, ""]]
+    data = xlsx([HEADER, ["Mug", 2, 5, 10]], {"Pallet 2": other, "Removed": other, "Notes": [["x"]]})
+    done = read_manifest(data, "x.xlsx", {"sheet_is": "all"}, "USD")
+    assert goods(done) == [(2, "Mug", 2), (2, "Jug", 1)]
+    assert done.lines.pallet.tolist() == ["Sheet", "Pallet 2"]
+    assert done.lines.brand.tolist() == ["", "Vell"]
+    assert done.lines.no.tolist() == [1, 2]
+    assert (done.problems.rows, done.problems.kept) == (3, 2)
+    assert "The lines of 2 sheets were read as one lot: 'Sheet' (1 row), 'Pallet 2' (2 rows)" in said(done)
+
+
+def test_hidden_rows_are_read_named_and_told() -> None:
+    book, sheet = sheet_of(HEADER, ["Mug", 2, 5, 10], ["Jug", 1, 4, 4])
+    sheet.row_dimensions[3].hidden = True
+    done = read_manifest(saved(book), "x.xlsx", {}, "USD")
+    assert goods(done) == [(2, "Mug", 2), (3, "Jug", 1)]
+    assert [(item.row, item.reason) for item in done.problems.items] == [(3, "the row is hidden in the file")]
+    assert "1 row is hidden in the file (row 3)" in said(done)
+
+
+def test_filtered_rows_of_an_open_document_are_named_too() -> None:
+    data = ods([HEADER, ["Mug", 2, 5, 10], ["Jug", 1, 4, 4]], hidden_rows=[3])
+    done = read_manifest(data, "x.ods", {}, "USD")
+    assert [(item.row, item.reason) for item in done.problems.items] == [(3, "the row is hidden in the file")]
+
+
+def test_formulas_without_a_result_and_errors_are_blank_and_named() -> None:
+    book, sheet = sheet_of(HEADER, ["Mug", 2, "=1+4", "=B2*C2"], ["Jug", 1, "#REF!", 4])
+    sheet["C3"].data_type = "e"
+    done = read_manifest(saved(book), "x.xlsx", {}, "USD")
+    told = [(item.row, item.column, item.value, item.reason) for item in done.problems.items]
+    assert (2, "tag_each", "", "a formula without a stored result") in told
+    assert (3, "tag_each", "#REF!", "the cell shows an error") in told
+    assert "2 cells are a formula whose result is not stored" in said(done)
+
+
+@pytest.mark.parametrize(
+    ("title", "name", "condition"),
+    [
+        ("Customer Returns - Kitchen", "load.csv", "untested"),
+        ("Load 7, condition: Open Box", "load.csv", "opened"),
+        ("Load 7", "shelf_pulls_load-7.csv", "sealed"),
+        ("Load 7", "7 salvage.csv", "salvage"),
+        ("New Jersey warehouse, all sales as is", "load.csv", None),
+        ("Overstock and customer returns", "load.csv", None),
+    ],
+)
+def test_a_condition_outside_the_table(title: str, name: str, condition: str | None) -> None:
+    done = read([title, "", "", ""], HEADER, ["Mug", 2, 5, 10], name=name)
+    code = int(done.lines.condition[0])
+    assert (None if code < 0 else CONDITIONS[code]) == condition
+    assert ("that was taken for every line" in said(done)) == (condition is not None)
+
+
+def test_a_condition_column_goes_before_titles() -> None:
+    done = read(["Customer returns", "", ""], ["Item", "Qty", "Condition"], ["Mug", 2, "New"], ["Jug", 1, ""])
+    assert done.lines.condition.tolist() == [0, -1]
+
+
+def test_conditions_of_single_pallets() -> None:
+    done = read(
+        HEADER,
+        ["PALLET 1 - customer returns", "", "", ""],
+        ["Mug", 2, 5, 10],
+        ["PALLET 2 - overstock", "", "", ""],
+        ["Jug", 1, 4, 4],
+    )
+    assert [CONDITIONS[code] for code in done.lines.condition] == ["untested", "sealed"]
+    assert "headings of the pallets" in said(done)
+
+
+@pytest.mark.parametrize(
+    ("words", "share"),
+    [
+        ("This list covers about 80% of the load", "80%"),
+        ("Manifest represents approx. 75-85 % of contents", "75 to 85%"),
+        ("Load is 60% manifested", "60%"),
+        ("PARTIALLY MANIFESTED", "a part"),
+        ("The list covers 100% of the load", None),
+        ("Save 20% on freight", None),
+    ],
+)
+@pytest.mark.parametrize("above", [True, False])
+def test_a_list_of_a_part_is_a_caution(words: str, share: str | None, above: bool) -> None:
+    note, rows = [words, "", "", ""], [HEADER, ["Mug", 2, 5, 10], ["Jug", 1, 4, 4]]
+    done = read(note, *rows) if above else read(*rows, ["", "", "", ""], note)
+    assert len(done.lines) == 2
+    assert said(done) == ("" if share is None else f"The list does not cover the whole load, but {share}: '{words}'")
