@@ -83,7 +83,7 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     part = history_part(columns, findings)
     findings.require_answers(read.table.names, read.table.headers)
     limits = limit_cautions(len(read.table), part.sales)
-    counted = counted_cautions(columns.counts.sold) if read.sort is Sort.LISTINGS else ()
+    counted = counted_cautions(columns.counts.sold[~findings.aside]) if read.sort is Sort.LISTINGS else ()
     own = (*read.table.cautions, *buyers_caution(read.buyers), *columns.cautions, *limits, *counted)
     done = alone(part, findings.problems(), own, _used(read.table, mapping), read.table.names)
     return replace(done, confidence=read.table.confidence, buyers=read.buyers)

@@ -4,6 +4,7 @@ A file that names a listing as unsold knows it up to the file's last day.  Units
 that does not hold the listing's end, are no longer for sale: unsold in March and sold in May is one listing.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -14,6 +15,8 @@ from models.intake.join_table import Folded
 from models.values.arrays import IntArray
 from models.values.sale_parts import ENDED, KNOWN, LIVE
 
+_WORD = re.compile(r"\w{3,}")
+
 
 @dataclass
 class Absorbed:
@@ -21,10 +24,11 @@ class Absorbed:
 
     left: IntArray
     listing_of: dict[int, int] = field(default_factory=dict)  # place of the sale -> place of the listing
+    retitled: int = 0  # sales that met their listing by SKU, under other words
 
 
 def absorb(pool: Pool, sold: Folded, listed: Folded) -> Absorbed:
-    """Take sold units from their listings: by listing number, else by SKU and words."""
+    """Take sold units from their listings: by listing number, else by SKU and words, words, or SKU and some words."""
     return _Absorbing(pool, sold, listed).done()
 
 
@@ -45,6 +49,9 @@ class _Absorbing:
                 self._by_number(sale, places)
         self._by_text(lambda row: (self.pool.sku[row], self.pool.title[row]) if self.pool.sku[row] else None)
         self._by_text(lambda row: self.pool.title[row] or None)
+        told = len(self.answer.listing_of)
+        self._by_text(lambda row: self.pool.sku[row] if self.pool.sku[row] in self.pool.skus_of_one_thing else None)
+        self.answer.retitled = len(self.answer.listing_of) - told
         return self.answer
 
     def _by_number(self, sale: int, places: Sequence[int]) -> None:
@@ -62,6 +69,8 @@ class _Absorbing:
 
     def _by_text(self, key: object) -> None:
         listed_by = self.listed.by(key)  # type: ignore[arg-type]
+        if not listed_by:
+            return
         sold_by = self.sold.by(key)  # type: ignore[arg-type]
         for words, places in listed_by.items():
             sales = [sale for sale in sold_by.get(words, ()) if sale not in self.answer.listing_of]
@@ -93,7 +102,12 @@ class _Absorbing:
             return False
         begun = self.pool.listed_on[other]
         too_late = BLANK_DAY not in (begun, self.day[sale]) and begun > self.day[sale]
-        return not (too_late or self.pool.listed_apart(one, other))
+        return not (too_late or self.pool.listed_apart(one, other)) and self._share_a_word(one, other)
+
+    def _share_a_word(self, one: int, other: int) -> bool:
+        """A retitled listing keeps some of its words; a SKU that was given anew keeps none."""
+        titles = self.pool.title[one], self.pool.title[other]
+        return titles[0] == titles[1] or bool(set(_WORD.findall(titles[0])) & set(_WORD.findall(titles[1])))
 
     def _after(self, sale: int, newest: int) -> bool:
         """Sold after the file's last day; unknown days are taken to be."""

@@ -1,7 +1,9 @@
 """All rows of all files in one place, with what tells whether two of them are the same sale or listing."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import fields, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -12,6 +14,7 @@ from models.values.sales import Sales
 BLANK_DAY = int(np.iinfo(np.int64).min)  # what NaT is inside
 Groups = list[list[int]]  # rows of the pool that are one sale or listing, in the order they came
 _MOST = 0.5  # of a file's SKUs that are another file's listing numbers
+_MOST_SHARED = 0.05  # of the SKUs that several titles have in one file; common practice, no source
 _MAY_DIFFER_IN_NOTHING = ("order", "listing", "sku", "gtin", "place")
 
 
@@ -52,6 +55,15 @@ class Pool:
                 return True
         conditions = self.condition[one], self.condition[other]
         return bool(min(conditions) >= 0 and conditions[0] != conditions[1])
+
+    @cached_property
+    def skus_of_one_thing(self) -> frozenset[str]:
+        """SKUs that no file gives to two titles; none at all where many are shared, as a shelf's or a lot's are."""
+        titles = {(part, sku, title) for part, sku, title in zip(self.of, self.sku, self.title, strict=True) if sku}
+        files = Counter((part, sku) for part, sku, _ in titles)
+        shared = {sku for (_, sku), times in files.items() if times > 1}
+        skus = {sku for _, sku in files}
+        return frozenset(skus - shared) if len(shared) <= _MOST_SHARED * len(skus) else frozenset()
 
     def listed_apart(self, one: int, other: int) -> bool:
         """True if both days of listing are told and are not the same."""

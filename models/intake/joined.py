@@ -68,9 +68,9 @@ def join_history(parts: Sequence[SalePart]) -> Joined:
     sold = without_void(pool, folded(pool, fold(pool, pool.rows([SOLD]), SALE_TIERS)))
     attached = attach(pool, sold)
     listings = _by_snapshot(pool, fold(pool, pool.rows(LISTINGS), LISTING_TIERS))
-    sold, listed = _settled(pool, attached.sold, folded(pool, listings))
+    sold, listed, retitled = _settled(pool, attached.sold, folded(pool, listings))
     counted = _not_told_singly(pool, sold, folded(pool, fold(pool, pool.rows([COUNTED]), LISTING_TIERS)))
-    return _in_order(pool, (sold, counted, listed), attached.cautions)
+    return _in_order(pool, (sold, counted, listed), (*attached.cautions, *_retitled(retitled)))
 
 
 def _needs_joining(part: SalePart) -> bool:
@@ -87,13 +87,21 @@ def _by_snapshot(pool: Pool, groups: Groups) -> Groups:
     return [sorted(group, key=lambda row: (pool.as_of[pool.of[row]], row)) for group in groups]
 
 
-def _settled(pool: Pool, sold: Folded, listed: Folded) -> tuple[Folded, Folded]:
-    """Sales that know their listing, and the listings that are left."""
+def _retitled(sales: int) -> tuple[Caution, ...]:
+    if not sales:
+        return ()
+    what = f"Sales that met their listing by SKU alone, since its title has other words: {sales}."
+    return (Caution(what, "See that you never gave such a SKU to other goods."),)
+
+
+def _settled(pool: Pool, sold: Folded, listed: Folded) -> tuple[Folded, Folded, int]:
+    """Sales that know their listing, the listings that are left, and how many sales met theirs by SKU alone."""
     done = absorb(pool, sold, listed)
     sold = replace(sold, sales=_with_listing(sold.sales, listed.sales, done.listing_of))
     quantity = np.where(done.left > 0, done.left, 0)
     kept = np.flatnonzero(quantity > 0).tolist()
-    return _relisted(pool, sold, replace(listed, sales=replace(listed.sales, quantity=quantity)).take(kept))
+    left = replace(listed, sales=replace(listed.sales, quantity=quantity)).take(kept)
+    return *_relisted(pool, sold, left), done.retitled
 
 
 def _relisted(pool: Pool, sold: Folded, listed: Folded) -> tuple[Folded, Folded]:

@@ -51,7 +51,8 @@ def money_columns(
 
 
 def _says_tax(table: Table, name: str, read: Amounts) -> bool:
-    return read.taxed or tax_inside(table.headers[name])
+    in_header = name != "sold_price" and tax_inside(table.headers[name])  # `price_alone` takes it out of what sold
+    return read.taxed or in_header
 
 
 def _taxed(header: str) -> Caution:

@@ -11,6 +11,7 @@ from models.intake.findings import Findings
 from models.intake.grid import Cell, is_blank, plain_text, written_cell
 from models.intake.reading import AS_WRITTEN, ASIDE
 from models.intake.table import Table
+from models.intake.tax_words import tax_inside
 from models.intake.word_lists import word_list
 from models.intake.wordings import plain_words
 from models.values.arrays import FloatArray, IntArray
@@ -48,16 +49,11 @@ def price_alone(
     Returns
     -------
     tuple
-        [minor units a unit], and a caution for what stands inside and is not told.
+        [minor units a unit], and a caution for what stands inside, whether it was taken out or is not told.
     """
     header = table.headers.get("sold_price", "")
-    words = set(plain_words(header).split())
     cautions: list[Caution] = []
-    if not words & _INSIDE or words & _OUTSIDE:
-        return price, ()
-    for signs, name, what in ((_POSTAGE, "shipping_charged", "postage"), (_TAX, "tax", "sales tax")):
-        if not words & signs:
-            continue
+    for name, what in _inside(header):
         if name not in amounts:
             said = (
                 f"The prices in '{header}' have {what} inside, and no column tells how much: they are too high by it."
@@ -68,7 +64,17 @@ def price_alone(
         bad = inside >= price
         findings.name_where(bad, name, table.columns[name], f"more {what} than the whole price", AS_WRITTEN)
         price = np.where(bad, price, price - inside)
+        said = f"Prices in '{header}' have {what} inside: what '{table.headers[name]}' tells of it was taken out."
+        cautions.append(Caution(said, f"See that they do; your local rules say what of {what} is yours to keep."))
     return price, tuple(cautions)
+
+
+def _inside(header: str) -> list[tuple[str, str]]:
+    """Columns that tell what a price's header says is inside, and what that is."""
+    words = set(plain_words(header).split())  # "incl. tax" is none of them any more
+    said = words if words & _INSIDE and not words & _OUTSIDE else set()
+    inside = [("shipping_charged", "postage")] if said & _POSTAGE else []
+    return [*inside, ("tax", "sales tax")] if said & _TAX or tax_inside(header) else inside
 
 
 def set_other_currencies_aside(table: Table, currency: str, findings: Findings) -> tuple[Caution, ...]:

@@ -24,6 +24,11 @@ _SOLD_LEFT = re.compile(
 )
 _OF_SOLD = re.compile(r"^\s*(?P<sold>\d+)\s*(?:of|/|von)\s*(?P<all>\d+)\s*(?:sold|verkauft)\s*$", re.IGNORECASE)
 _MOST_UNITS = 1_000_000
+# What a listing's own row tells of all its variations; its day of listing is theirs too.
+_OF_LISTING = (
+    "brand", "category", "condition", "listing_ref", "listed_on", "first_listed_on", "ended_on", "status",
+    "asking_price",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -108,15 +113,25 @@ def with_variations(table: Table, findings: Findings) -> Table:
     titles, told = list(table.cells("title")), [plain_text(cell) for cell in table.cells("variation")]
     refs = [plain_text(cell) for cell in table.cells("listing_ref")]
     parent = None
+    listing_of: dict[int, int] = {}  # variation's row -> its listing's
     for row, cell in enumerate(table.cells("title")):
         title = plain_text(cell)
         if title and not told[row]:
             parent = row
         elif not title and told[row] and parent is not None and refs[row] in ("", refs[parent]):
             titles[row] = f"{plain_text(titles[parent])} {told[row]}"
+            listing_of[row] = parent
             findings.name(row, "title", "", "a variation of the row above", f"called '{titles[row]}'"[:200])
             if not findings.aside[parent]:
                 findings.name(parent, "", "", "its variations stand in the rows below", ASIDE)
         elif title and told[row] and told[row].casefold() not in title.casefold():
             titles[row] = f"{title} {told[row]}"
-    return replace(table, columns={**table.columns, "title": titles})
+    return replace(table, columns={**table.columns, **_filled_down(table, listing_of), "title": titles})
+
+
+def _filled_down(table: Table, listing_of: dict[int, int]) -> dict[str, list[Cell]]:
+    made = {name: list(cells) for name, cells in table.having(_OF_LISTING).items()}
+    for cells in made.values():
+        for row, parent in listing_of.items():
+            cells[row] = cells[parent] if is_blank(written_cell(cells[row])) else cells[row]
+    return made

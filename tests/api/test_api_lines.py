@@ -71,7 +71,7 @@ def test_a_line_is_read_with_its_tag_and_changed_under_it(world: World, client: 
 def test_what_was_typed_in_is_frozen_into_the_job(world: World, client: TestClient, address: str) -> None:
     patch(client, address, looked_up_prices=["12.50"], action="never")
     assert frozen_edits(world) == [{"row": 3, "looked_up": [1250.0], "action": "never"}]
-    patch(client, address.replace("/2", "/1"), action="list")
+    patch(client, address[:-1] + "1", action="list")
     patch(client, address, looked_up_prices=[], action=None)
     assert frozen_edits(world) == [{"row": 2, "looked_up": [], "action": "list"}]
 

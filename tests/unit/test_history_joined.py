@@ -201,3 +201,27 @@ def test_a_missing_quarter_is_told() -> None:
     third = head + "".join(f"Mug,8,{day + 150 + n}\n" for n in range(60))
     cautions = histories_together([("a.csv", read(first)), ("b.csv", read(third))]).cautions
     assert any("No sale between 2026-03-01 and 2026-05-31" in caution.what for caution in cautions)
+
+
+ORDERS_BY_SKU = "Order number,SKU,Title,Sold price,Date sold\nO1,K1,Blue mug,8.00,2026-03-05\nO2,K2,Jug,9,2026-03-06\n"
+
+
+def test_a_retitled_listing_is_known_by_its_sku() -> None:
+    listed = "SKU,Title,Asking price,Date listed\nK1,Mug in blue,8.50,2026-02-01\n"
+    sales = together(ORDERS_BY_SKU, listed)
+    assert sales.title.tolist() == ["Blue mug", "Jug"]
+    assert sales.listed_on.astype(str).tolist() == ["2026-02-01", "NaT"]
+
+
+@pytest.mark.parametrize(
+    "listed",
+    [
+        "K1,Desk lamp,8.50,2026-02-01\n",  # the SKU was given to other goods
+        "K1,Mug in blue,8.50,2026-02-01\nK1,Mug in red,8.50,2026-02-01\n",  # a shelf's
+        "K1,Mug in blue,8.50,2026-04-01\n",  # begun after the sale
+    ],
+)
+def test_a_sku_alone_is_not_enough(listed: str) -> None:
+    sales = together(ORDERS_BY_SKU, "SKU,Title,Asking price,Date listed\n" + listed)
+    assert np.isnat(sales.listed_on[sales.sold]).all()
+    assert int((~sales.sold).sum()) == listed.count("\n")

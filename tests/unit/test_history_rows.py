@@ -75,6 +75,16 @@ O2,Pot,9,9,2026-05-02
     assert ours.sales.sold.tolist() == [True, False]
 
 
+def test_priced_goods_below_an_order_are_of_it_and_others_are_not() -> None:
+    head = "Order number,Item title,Sold for,Sold date\nO1,Mug,8,2026-05-01\n"
+    done = read(head + ",Jug,9,\n,Lamp,7,2026-05-03\n,Pot,-4,\n")
+    assert done.sales.order_ref.tolist()[:3] == ["O1", "O1", ""]
+    assert done.sales.sold_on.astype(str).tolist()[:3] == ["2026-05-01", "2026-05-01", "2026-05-03"]
+    assert [row for row, reason in reasons(done) if "goods of the order above" in reason] == [3]
+    undated = read("Order number,Item title,Sold for\nO1,Mug,8\n,Jug,9\n")
+    assert undated.sales.order_ref.tolist() == ["O1", ""]
+
+
 def test_one_price_on_different_goods_of_many_orders_is_a_total_and_in_one_it_is_not_known_to_be() -> None:
     head = "Order number,Item title,Sold for,Tag,Sold date\n"
     orders = "".join(f"O{n},Mug {n},{n + 20},10,2026-05-01\nO{n},Lamp {n},{n + 20},30,2026-05-01\n" for n in range(3))
@@ -104,6 +114,11 @@ def test_postage_and_tax_inside_the_price() -> None:
     text = "Order number,Title,Total paid incl. shipping and tax,{},Sold date\nO1,Mug,16.00,{},2026-05-01\n"
     both = read(text.format("Postage charged,Sales tax", "4.00,2.00"), sold_price="Total paid incl. shipping and tax")
     assert both.sales.sold_price.tolist() == [1000]
+    tax = read("Title,Sold price (incl. VAT),Qty,VAT,Sold date\nMug,8.80,2,1.60,2026-05-01\n")
+    assert tax.sales.sold_price.tolist() == [800]
+    untold = read("Title,Sold price (incl. VAT),Sold date\nMug,8.80,2026-05-01\n")
+    assert untold.sales.sold_price.tolist() == [880]
+    assert sum("inside" in caution.what for caution in untold.cautions) == 1
     none = read(text.format("Place", "here"), sold_price="Total paid incl. shipping and tax")
     assert none.sales.sold_price.tolist() == [1600]
     assert [caution.what for caution in none.cautions if "inside" in caution.what]

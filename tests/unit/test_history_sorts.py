@@ -52,6 +52,7 @@ Listing number,Title,Variation details,Current price,Available quantity,Sold qua
 """)
     assert done.sales.title.tolist() == ["Shirt Red M", "Shirt Blue L"]
     assert done.sales.quantity.tolist() == [4, 1]
+    assert any("were sold: 4." in caution.what for caution in done.cautions)
     assert (2, "its variations stand in the rows below") in reasons(done)
     assert counted(done) == (4, 3, 1)
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from models.store.paging import cursor_of, read_cursor
-from models.store.queries.fingerprints import Fingerprints
+from models.store.queries.fingerprints import fingerprints
 from models.values.arrays import texts
 from models.values.errors import Rejected
 from models.values.sales import Sales
@@ -24,37 +24,24 @@ def sales(title: list[str], listing: list[str], order: list[str], sold_on: list[
     )  # fmt: skip
 
 
-def one(title: str = "Mug", listing: str = "", order: str = "", day: str = "2026-05-01", price: float = 100.0) -> bytes:
-    return Fingerprints().of(sales([title], [listing], [order], [day], [price]))[0]
+def one(title: str = "Mug", day: str = "2026-05-01", price: float = 100.0, place: str = "A", piece: int = 0) -> bytes:
+    return fingerprints([place], [piece], sales([title], [""], [""], [day], [price]))[0]
 
 
-def test_without_a_reference_every_cell_counts() -> None:
+def test_every_cell_counts() -> None:
     assert one() == one()
-    assert len({one(), one(title="Cup"), one(price=101.0), one(day="2026-05-02")}) == 4
+    assert len({one(), one(title="Cup"), one(price=101.0), one(price=np.nan), one(day="2026-05-02")}) == 5
 
 
-def test_with_a_reference_only_it_its_order_and_its_state_count() -> None:
-    assert one(listing="L", order="O") == one(title="Cup", listing="L", order="O", day="2026-06-01", price=1.0)
-    assert len({one(listing="L", order="O"), one(listing="L", order="P"), one(listing="M", order="O")}) == 3
-    assert one(listing="L", order="O") != one(listing="L", order="O", price=np.nan)
+def test_the_file_and_the_piece_of_a_row_count() -> None:
+    assert len({one(), one(place="B"), one(piece=1)}) == 3
 
 
-def test_orders_of_one_listing_without_numbers_are_told_apart_by_their_day() -> None:
-    assert one(listing="L") == one(listing="L", title="Cup")
-    assert one(listing="L") != one(listing="L", day="2026-05-02")
-
-
-def test_equal_rows_of_a_file_are_counted() -> None:
-    three = sales(["Mug"] * 3, [""] * 3, [""] * 3, ["2026-05-01"] * 3, [100.0] * 3)
-    marks = Fingerprints().of(three)
-    assert len(set(marks)) == 3
+def test_rows_keep_their_order() -> None:
+    three = sales(["Mug", "Cup", "Mug"], [""] * 3, [""] * 3, ["2026-05-01"] * 3, [100.0] * 3)
+    marks = fingerprints(["A"] * 3, [0] * 3, three)
     assert marks[0] == one()
-
-
-def test_a_file_may_be_told_in_parts() -> None:
-    three = sales(["Mug"] * 3, [""] * 3, [""] * 3, ["2026-05-01"] * 3, [100.0] * 3)
-    parts = Fingerprints()
-    assert [*parts.of(three.take(np.array([0]))), *parts.of(three.take(np.array([1, 2])))] == Fingerprints().of(three)
+    assert len(set(marks)) == 3  # each row stands in a row of its own
 
 
 @pytest.mark.parametrize("values", [(5, "a"), (-(2**62), "é\0"), ("x", 1.5, None)])

@@ -83,7 +83,7 @@ def measured(drawn: Judged, kind: Kind, bidding: str) -> Iterator[tuple[str, flo
     won = sold.winner == 0
     money = expected(ours, kind.told, bidding)[:, 0]
     yield "won", float(won.sum())
-    yield "actual / expected", float(np.exp(actual[won]).sum() / money[won].sum())
+    yield "actual / expected", float(np.exp(actual[won]).sum() / money[won].sum()) if won.any() else float("nan")
     in_place = {
         "ours": sold,
         "unshaded": _against(own - shades(ours, kind.told, bidding)[:, 0], others, bidding),
