@@ -94,6 +94,10 @@ WORDS = (
     manifest("multi_line_cells", [
         ["Description", "Qty", "Unit Retail"], ["Blue mug\nwith a lid\r\n(new)", 2, 5], ["Jug", 3, 7],
     ], table={"description": ["Blue mug with a lid (new)", "Jug"], "row": [2, 3], "quantity": [2, 3]}),
+    manifest("multi_line_note_in_the_last_column", [
+        ["Description", "SKU", "Qty", "Unit Retail", "Notes"], ["Blue mug", "K-1", 2, 5, "box torn\nlid missing"],
+        ["Jug", "K-2", 3, 7, ""], ["Mat", "K-3", 4, 8, "as is\n\nno returns"], ["Lamp", "K-4", 1, 9, "fine"],
+    ], table={"description": ["Blue mug", "Jug", "Mat", "Lamp"], "row": [2, 3, 4, 5], "quantity": [2, 3, 4, 1]}),
     manifest("unicode_line_breaks_inside_cells", [
         ["Description", "Qty", "Unit Retail"], ["Blue\u2028mug", 2, 5], ["Jug\u2029tall", 3, 7],
         ["Pan\x85flat", 4, 8], ["Lid\x0bround", 5, 9], ["Mat\x0clong", 6, 9],

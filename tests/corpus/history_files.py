@@ -1,5 +1,7 @@
 """One file of sold history: days, what a price stands for, refunds, clear-outs, buyers."""
 
+import datetime as dt
+
 from corpus.case import history
 from corpus.workbooks import book, day, serial
 
@@ -122,6 +124,7 @@ PRICES = (
         """, table={"title": ["Blue mug"], "sold_price": [800]}, problems={3: "*", 4: "*"}, aside=(3, 4)),
 )  # fmt: skip
 
+_FIRST = dt.date(2026, 1, 7)
 _BUYER = ("Ada Quill", "ada.quill@example.org", "7 Fern Lane")
 
 STATES = (
@@ -157,6 +160,9 @@ STATES = (
     history("an_export_that_stops_at_1000_rows", [["Title", "Sold price", "Date sold"],
         *[[f"Mug no. {number}", "8.00", f"2026-03-{number % 28 + 1:02d}"] for number in range(1000)]],
         units=1000, says=("1,000|1000",)),
+    history("an_export_that_stops_at_90_days", [["Title", "Sold price", "Date listed", "Date sold"], *[
+        [f"Mug no. {number}", "8.00", str(_FIRST - dt.timedelta(number % 200)), str(_FIRST + dt.timedelta(number % 90))]
+        for number in range(180)]], units=180, says=("90 days",)),
     history("wholesale_clear_out", [["Title", "Sold price", "Quantity", "Date sold"],
         *[["Blue mug", "8.00", 1, f"2026-03-{number + 1:02d}"] for number in range(6)],
         ["Blue mug", "0.50", 400, "2026-04-02"]], problems={8: "*"}, aside=(8,), units=6,

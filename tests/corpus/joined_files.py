@@ -105,4 +105,10 @@ JOINED = (
             O-2,Jug,4.00,2026-06-01
             """,
     }, money=2600, problems={2: "*"}, table={"sold_price": [800, 900], "refunded": [None, 200]}),
+    histories("two_exports_with_a_gap_between", {
+        "winter.csv": "Title,Sold price,Date sold\n" + "".join(
+            f"Mug no. {day},8.00,2026-01-{day:02d}\n" for day in range(1, 31)),
+        "summer.csv": "Title,Sold price,Date sold\n" + "".join(
+            f"Jug no. {day},8.00,2026-06-{day:02d}\n" for day in range(1, 31)),
+    }, units=60, says=("gap|nothing was sold between|no sale between|no sales between",)),
 )  # fmt: skip

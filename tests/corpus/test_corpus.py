@@ -15,6 +15,7 @@ from corpus.joined_files import JOINED
 from corpus.meanings import MEANINGS
 from corpus.readers import READERS
 from corpus.shape import SHAPE
+from corpus.sheets import SHEETS
 from corpus.workbooks import GOODS, gzipped, zipped
 from models.intake.histories import histories_together
 from models.intake.history import ReadHistory, read_history
@@ -23,7 +24,7 @@ from models.intake.manifest import ReadManifest, read_manifest
 from models.values.conditions import name_of
 from models.values.errors import NeedsColumns, TooLarge
 
-CASES = (*READERS, *SHAPE, *CELLS, *MEANINGS, *HISTORY, *JOINED)
+CASES = (*READERS, *SHAPE, *SHEETS, *CELLS, *MEANINGS, *HISTORY, *JOINED)
 Read = ReadManifest | ReadHistory
 
 

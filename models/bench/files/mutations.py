@@ -1,7 +1,7 @@
 """How is a clean file spoilt?  In ways that keep its meaning, cell by cell, or byte by byte; each from one seed.
 
-Keeping: the order of columns, the case of headers, blank rows, repeated headers, quotes, delimiter, line ends and
-encoding say nothing about the goods.  Cells: one to three cells hold something else.  Bytes: anything goes.
+Keeping: titles, the order of columns, the case of headers, blank rows, repeated headers, quotes, delimiter, line ends
+and encoding say nothing about the goods.  Cells: one to three cells hold something else.  Bytes: anything goes.
 """
 
 from collections.abc import Mapping
@@ -37,6 +37,7 @@ _PIECES = (
     b"\xc3",
     b"\x1a",
 )
+_TITLES = ("Orrin Salvage Depot", "12 Harbour Road", "Load 4471")
 _BLOCKS = 8  # a byte mutation cuts, doubles or overwrites at most so many places
 
 
@@ -66,7 +67,8 @@ def _kept(sheet: Sheet, clean: bytes, rng: np.random.Generator) -> Spoilt:
     order = rng.permutation(len(sheet.header)) if rng.random() < 0.5 else np.arange(len(sheet.header))
     change_case = (str, str.upper, str.lower, str.title)[rng.integers(4)]
     header = [change_case(sheet.header[place]) for place in order]
-    rows, places = [header], []
+    above = [[text, *[""] * (len(header) - 1)] for text in _TITLES[: rng.integers(1, 4)]] if rng.random() < 0.2 else []
+    rows, places = [*above, header], []
     for row in sheet.rows:
         if rng.random() < 0.1:
             rows.append([""] * len(header) if rng.random() < 0.7 else header)
