@@ -73,7 +73,10 @@ class QuotedRows:
         if len(row) != self._usual and any(map(self._swallows, row)):
             return True
         whole = first_line.count(self._delimiter) == self._usual - 1 and self._delimiter + " " not in first_line
-        return whole and self._usual >= _TELLING_WIDTH and first_line.count('"') % 2 == 1
+        if not whole or self._usual < _TELLING_WIDTH or first_line.count('"') % 2 == 0:
+            return False
+        rest = self._lines.all[start + 1 : self._lines.next]  # of a multi-line last cell, or rows that were swallowed
+        return any(line.count(self._delimiter) >= self._usual - 1 for line in rest)
 
     def _swallows(self, cell: str) -> bool:
         """Whole rows stand in the cell: nearly as many delimiters as its line breaks would bring."""

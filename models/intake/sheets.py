@@ -93,6 +93,8 @@ def _hidden(chosen: Sequence[Sheet]) -> tuple[Caution, ...]:
 
 
 def _out(chosen: Sequence[Sheet], others: Sequence[Sheet], vocabulary: Vocabulary) -> tuple[Caution, ...]:
+    if not any(sheet.taken_out for sheet in others):
+        return ()
     cautions = []
     goods = {name for sheet in chosen for name in _goods(sheet, sheet.names_goods(vocabulary))}
     for sheet in others:

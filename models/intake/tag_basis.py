@@ -4,7 +4,6 @@ Two sorts of evidence: goods that stand there in several quantities, whose unit 
 grows with them; and the file's own total, which is the sum of line tags.
 """
 
-from collections import defaultdict
 from collections.abc import Sequence
 from enum import StrEnum
 
@@ -64,20 +63,29 @@ def basis_shown(
 
 
 def _by_goods(tags: FloatArray, quantity: IntArray, goods: Sequence[Cell], usable: BoolArray) -> Basis | None:
-    rows: dict[str, list[int]] = defaultdict(list)
-    for index in np.flatnonzero(usable).tolist():
-        rows[plain_text(goods[index]).casefold()].append(index)
-    votes = {Basis.UNIT: 0, Basis.LINE: 0}
-    for name, same in rows.items():
-        if name and len(set(quantity[same].tolist())) > 1:
-            votes[Basis.UNIT] += _alike(tags[same])
-            votes[Basis.LINE] += _alike(tags[same] / quantity[same])
+    names = {cell: plain_text(cell).casefold() for cell in set(goods)}
+    codes = {name: code for code, name in enumerate(dict.fromkeys(names.values()), start=1)} | {"": 0}
+    code = np.fromiter((codes[names[cell]] for cell in goods), dtype=np.int64, count=len(goods))
+    index = np.flatnonzero(usable & (code > 0))
+    index = index[np.argsort(code[index], kind="stable")]
+    if not len(index):
+        return None
+    starts = np.flatnonzero(np.diff(code[index], prepend=-1))
+    units = quantity[index]
+    several = np.minimum.reduceat(units, starts) < np.maximum.reduceat(units, starts)
+    votes = {
+        Basis.UNIT: int(_alike(tags[index], starts)[several].sum()),
+        Basis.LINE: int(_alike(tags[index] / units, starts)[several].sum()),
+    }
     best = max(votes, key=lambda basis: votes[basis])
     return best if votes[best] >= max(_ENOUGH, _CLEAR * sum(votes.values())) else None
 
 
-def _alike(amounts: FloatArray) -> bool:
-    return bool(amounts.max() - amounts.min() <= max(1.0, _CLOSE * amounts.max()))
+def _alike(amounts: FloatArray, starts: IntArray) -> BoolArray:
+    """Of each group that begins at `starts`: whether its amounts are the same but for rounding."""
+    most = np.maximum.reduceat(amounts, starts)
+    alike: BoolArray = most - np.minimum.reduceat(amounts, starts) <= np.maximum(1.0, _CLOSE * most)
+    return alike
 
 
 def basis_of_total(tags: FloatArray, quantity: IntArray, totals: Sequence[float]) -> Basis | None:

@@ -68,7 +68,7 @@ def test_foreign_files_in_another_currency(files: Path) -> None:
     found = answer(files, "lot.csv")
     assert (found["lot"]["name"], found["lot"]["currency"]) == ("lot", "EUR")
     assert (found["lot"]["lines"], found["lot"]["units"], found["lot"]["tag_total"]) == (4, 16, "991.20")
-    assert found["sales"] == {"rows": 90, "kept": 90, "set_aside": 0, "items": []}
+    assert found["sales"] == {"rows": 90, "kept": 90, "set_aside": 0, "items": [], "stated": []}
     assert found["model_version"] == {"number": 1, "trained_on": "2026-01-05", "sales_used": 90}
     assert found["bid_ceiling"]["verdict"] == "bid"
 
