@@ -34,9 +34,9 @@ def lot_id(store: Store, shop: ShopId) -> str:
     return made
 
 
-def fix(store: Store, caller: Caller, lot_id: str, amount: object) -> None:
+def fix(store: Store, caller: Caller, lot_id: str, amount: object, reason: str | None = None) -> None:
     with store.write() as work:
-        fix_ceiling(work, caller, lot_id, CeilingAsked(amount))
+        fix_ceiling(work, caller, lot_id, CeilingAsked(amount, reason))
 
 
 def test_a_stamp_keeps_what_was_fixed_when_and_by_whom(store: Store, caller: Caller, lot_id: str) -> None:
@@ -55,9 +55,16 @@ def test_a_stamp_keeps_what_was_fixed_when_and_by_whom(store: Store, caller: Cal
 
 def test_ten_at_once_are_ten_stamps_in_one_order(store: Store, caller: Caller, lot_id: str) -> None:
     with ThreadPoolExecutor(5) as pool:
-        list(pool.map(lambda _: fix(store, caller, lot_id, "400"), range(10)))
+        list(pool.map(lambda at: fix(store, caller, lot_id, "400", f"bidder {at} says so"), range(10)))
     with store.read() as work:
         assert [one.number for one in read_ceilings(work, caller.shop, lot_id).items] == list(range(10, 0, -1))
+
+
+def test_the_same_ten_times_at_once_is_one_stamp(store: Store, caller: Caller, lot_id: str) -> None:
+    with ThreadPoolExecutor(5) as pool:
+        list(pool.map(lambda _: fix(store, caller, lot_id, "400"), range(10)))
+    with store.read() as work:
+        assert [one.number for one in read_ceilings(work, caller.shop, lot_id).items] == [1]
 
 
 def test_stamps_go_with_their_lot_and_belong_to_their_shop(store: Store, caller: Caller, lot_id: str) -> None:
