@@ -6,7 +6,7 @@ from statistics import median
 
 from models.intake.grid import Cell, is_blank
 from models.intake.limits import SAMPLE_ROWS
-from models.intake.row_words import is_heading, is_odd, is_rule, names_part, reads_like_note, says_total
+from models.intake.row_words import is_heading, is_odd, is_phrase, is_rule, names_part, reads_like_note, says_total
 from models.intake.said import said_units
 from models.intake.wordings import plain_words
 
@@ -101,10 +101,11 @@ class RowJudge:
             return True
         if filled <= _FEW and self._usual >= _USUAL and (self._after_total or _labelled(words, self._after_blank)):
             return True
-        if filled > 1 or self._usual <= _FEW:
-            return filled == 1 and isinstance(text, str) and bool(text) and reads_like_note(text)
-        if text == "":
-            return bool(words)  # a number alone is a line that lacks its name, unless it turns out to be a sum
+        if filled > 1 or (self._usual <= _FEW and text != ""):
+            return filled == 1 and isinstance(text, str) and reads_like_note(text)
+        if text == "":  # a number or a code alone is a row that lacks its name, unless it turns out to be a sum
+            named = any(_cell(row, place) != "" for place in self._identity)
+            return any(reads_like_note(word) or is_heading(word) or (is_phrase(word) and not named) for word in words)
         return self._after_blank or self._is_heading(str(text))
 
     def _is_heading(self, text: str) -> bool:

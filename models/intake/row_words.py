@@ -21,7 +21,7 @@ _COUNTED = "|".join(
 _ABROAD = "|".join(
     word_list("""
     (?:gesamt|zwischen)?summen?(?: gesamt)?:?; gesamt:?; somme:?; sous[ -]total:?; total g[eé]n[eé]ral:?; suma:?;
-    totale:?; totaal:?; sum:?
+    totale:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?
 """)
 )
 _TOTAL = re.compile(
@@ -82,6 +82,17 @@ def is_rule(text: str) -> bool:
     (True, False)
     """
     return bool(_RULE.fullmatch(text))
+
+
+def is_phrase(text: str) -> bool:
+    """True for several words, as no number, code or brand's cell alone is.
+
+    Examples
+    --------
+    >>> is_phrase("Thank you for bidding"), is_phrase("Acme"), is_phrase("sk 9"), is_phrase("$1 500")
+    (True, False, False, False)
+    """
+    return sum(1 for word in text.split() if any(map(str.isalpha, word))) > 1
 
 
 def reads_like_note(text: str) -> bool:

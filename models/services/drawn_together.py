@@ -46,11 +46,11 @@ def _difference(one: DrawnFrom, newest: DrawnFrom) -> str:
         other.append("drawn with other random numbers")
     if one.model_version != newest.model_version:
         other.append(
-            f"worked out with what version {one.model_version} had learned from your sales, the newest with version"
+            f"worked out with what version {one.model_version} had learned from your sales, others with version"
             f" {newest.model_version}"
         )
     if one.as_of != newest.as_of:
-        other.append(f"worked out for {day_in_words(one.as_of)}, the newest for {day_in_words(newest.as_of)}")
+        other.append(f"worked out for {day_in_words(one.as_of)}, others for {day_in_words(newest.as_of)}")
     return "; ".join(other)
 
 

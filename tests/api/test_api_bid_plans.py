@@ -162,7 +162,7 @@ def test_the_odd_seed_is_named_even_where_it_is_the_newest(world: World, client:
 
 def test_other_days_and_models_do_not_mix(world: World, client: TestClient) -> None:
     old, new = lot(world, client, 3, as_of="2026-06-30"), lot(world, client, 4)
-    apart = "worked out for 30 Jun 2026, the newest for 1 Jul 2026"
+    apart = "worked out for 30 Jun 2026, others for 1 Jul 2026"
     assert ask(client, [old, new], 409)["errors"] == [{"key": old, "detail": apart}]
     client.post("/api/v1/trainings", json={"as_of": DAY})
     work_off(world)
@@ -171,7 +171,7 @@ def test_other_days_and_models_do_not_mix(world: World, client: TestClient) -> N
     newest = lot(world, client, 5)
     errors = {one["key"]: one["detail"] for one in ask(client, [old, new, newest], 409)["errors"]}
     assert set(errors) == {old, new}
-    assert errors[new] == "worked out with what version 1 had learned from your sales, the newest with version 2"
+    assert errors[new] == "worked out with what version 1 had learned from your sales, others with version 2"
 
 
 @pytest.mark.parametrize(
@@ -242,7 +242,7 @@ def test_a_page_values_lots_again_alike(world: World, browser: TestClient, clien
     odd, newest = lot(world, client, 3, seed="7"), lot(world, client, 4)
     query = f"lot={odd}&lot={newest}&cash=100000&hours=500"
     page = said(browser, f"/bid-plan?{query}")
-    assert "1 lot must be valued again first." in page
+    assert "1 lot differs from the others." in page
     assert "drawn with other random numbers" in page
     form = {"lots": f"{odd} {newest}", "cash": "100000", "hours": "500"}
     assert send(browser, "/bid-plan/evaluations", form) == f"/bid-plan?{query}"
@@ -261,7 +261,7 @@ def test_lots_of_different_days_are_valued_again_for_today(
     old, newest = lot(world, client, 3), lot(world, client, 4, as_of=today)
     refused = ask(client, [old, newest], 409)
     day = day_in_words(local_date("UTC"))
-    assert refused["errors"] == [{"key": old, "detail": f"worked out for 1 Jul 2026, the newest for {day}"}]
+    assert refused["errors"] == [{"key": old, "detail": f"worked out for 1 Jul 2026, others for {day}"}]
     before = evaluation(client, newest)
     send(browser, "/bid-plan/evaluations", {"lots": f"{old} {newest}", "cash": "100000", "hours": "500"})
     work_off(world)

@@ -8,6 +8,7 @@ import pytest
 from intake_files import ods, xlsx
 
 from models.intake import quoting
+from models.intake.manifest import read_manifest
 from models.intake.quoting import QuotedRows
 from models.intake.readers import read_grids
 from models.intake.workbook_marks import NO_RESULT, marks_of
@@ -98,3 +99,14 @@ def test_repeated_rows_and_formulas_of_an_open_document() -> None:
 @pytest.mark.parametrize("data", [b"", b"PK\x03\x04", xlsx([["a"]])[:300], xlsx([["a"]])[:-30]])
 def test_what_cannot_be_looked_into_has_no_marks(data: bytes) -> None:
     assert marks_of(data) == {}
+
+
+def test_a_lone_cell_beside_the_goods_is_a_row_without_its_name() -> None:
+    data = (
+        b"description,quantity,tag_each,sku,gtin,brand\nMug,1,5,s1,,Ostrewell\nJug,2,7,s2,,Ostrewell\n"
+        b",,500,,,\n,4,,,,\n,,,sk9,,\n,,,,4006381333931,\n,,,,,Ostrewell\n"
+        b",,Thank you for bidding,,,\n\xc3\x9cbertrag,3,19,,,\n"
+    )
+    problems = read_manifest(data, "thin.csv", {}, "USD").problems
+    assert (problems.rows, problems.kept, problems.set_aside) == (7, 2, 5)
+    assert [one.row for one in problems.items] == [4, 5, 6, 7, 8]
