@@ -12,7 +12,9 @@ from models.intake.delimited import delimited_grid
 TEXTDATA = "".join(map(chr, [*range(0x20, 0x22), *range(0x23, 0x2C), *range(0x2D, 0x7F)]))
 PLAIN = st.text(TEXTDATA, min_size=1, max_size=8)
 ESCAPED = st.text(TEXTDATA + ',"\r\n', min_size=1, max_size=8)
-FIELD = st.tuples(PLAIN, st.booleans()) | st.tuples(ESCAPED, st.just(True))
+FIELD = (st.tuples(PLAIN, st.booleans()) | st.tuples(ESCAPED, st.just(True))).filter(
+    lambda field: not field[0].strip().startswith(("'", "="))  # marks by which spreadsheets say that a cell is text
+)
 WIDTH = 3
 
 
