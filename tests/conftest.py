@@ -5,10 +5,14 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 from models.services.threads import one_thread
 
 one_thread()  # before numpy is loaded
+# the same examples on every machine; `--hypothesis-seed=N --hypothesis-profile=default` looks for others
+settings.register_profile("same", derandomize=True)
+settings.load_profile("same")
 # doctests are looked for by module name, and several folders have one of this name
 collect_ignore_glob = ["*conftest.py"]
 
