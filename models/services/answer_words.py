@@ -119,8 +119,9 @@ def fixed_costs_words(document: Mapping[str, Any], amount: Callable[[str], str])
     costs = freight + Decimal(str(held.get("buying.other_fees") or 0))
     if costs < Decimal(brings):
         return ""
+    told = costs.quantize(Decimal(brings))  # the currency's digits, whatever pallets are written like
     return (
-        f"Costs alone exceed what it brings: freight and fees are {amount(f'{costs:f}')}, and after selling costs the"
+        f"Costs alone exceed what it brings: freight and fees are {amount(f'{told:f}')}, and after selling costs the"
         f" goods are expected to bring {amount(brings)}."
     )
 

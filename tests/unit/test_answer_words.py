@@ -129,6 +129,7 @@ def test_going_higher_from_nothing_tells_what_the_bid_does() -> None:
 @pytest.mark.parametrize(
     ("brings", "pallets", "said"),
     [
+        ("60.00", 1.0, "Costs alone exceed what it brings: freight and fees are 440.00 USD"),
         ("60.00", 1, "Costs alone exceed what it brings: freight and fees are 440.00 USD"),
         ("500.00", 1, ""),
         ("500.00", 2, "Costs alone exceed what it brings: freight and fees are 880.00 USD"),
