@@ -6,9 +6,9 @@ from pathlib import Path
 
 from api.cli.named_columns import Named, Pairs
 from models.intake.confined import read_history_confined, read_manifest_confined
-from models.intake.future_days import without_future_days
 from models.intake.history import ReadHistory
 from models.intake.manifest import ReadManifest
+from models.intake.sales.future_days import without_future_days
 from models.services.clock import machine_date
 from models.values.errors import NeedsColumns, Rejected
 from models.values.given import Given, read_given

@@ -28,7 +28,7 @@ def _answer(kind: str, question: dict[str, Any], data: bytes) -> bytes:
     from models.intake.history import read_history
     from models.intake.limits import Limits, held_to
     from models.intake.manifest import read_manifest
-    from models.intake.without_buyers import without_buyers
+    from models.intake.sales.without_buyers import without_buyers
     from models.values.errors import Rejected, TooLarge
 
     name = question["filename"]

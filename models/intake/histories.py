@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from models.intake.history import ReadHistory
-from models.intake.history_cautions import joined_cautions
-from models.intake.joined import join_history
+from models.intake.sales.history_cautions import joined_cautions
+from models.intake.sales.joined import join_history
 from models.values.problems import Caution, Problems
 
 

@@ -3,14 +3,14 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from models.intake.buyers import buyers_caution
-from models.intake.findings import Findings
-from models.intake.history_cautions import counted_cautions, joined_cautions, limit_cautions
-from models.intake.history_columns import read_columns
-from models.intake.history_part import history_part
-from models.intake.history_table import Sort, history_table
-from models.intake.joined import join_history
-from models.intake.table import Table
+from models.intake.sales.buyers import buyers_caution
+from models.intake.sales.history_cautions import counted_cautions, joined_cautions, limit_cautions
+from models.intake.sales.history_columns import read_columns
+from models.intake.sales.history_part import history_part
+from models.intake.sales.history_table import Sort, history_table
+from models.intake.sales.joined import join_history
+from models.intake.shape.findings import Findings
+from models.intake.shape.table import Table
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
 from models.values.questions import is_answer

@@ -6,22 +6,22 @@ from typing import Any
 
 import numpy as np
 
-from models.intake.amounts import file_writes_comma
-from models.intake.cut_off import cut_off_cautions
-from models.intake.findings import Findings
-from models.intake.money_columns import money_columns
-from models.intake.number_columns import quantity_column, weight_column
-from models.intake.packs import in_units
-from models.intake.price_columns import tag_question
-from models.intake.reading import ASIDE
-from models.intake.sourcing import says_assorted, says_assorted_alone
-from models.intake.stated import totals_said
-from models.intake.table import Table, read_table
-from models.intake.tag_columns import TAG_COLUMNS, Told
-from models.intake.tags import Tags, tags_each
-from models.intake.text_columns import condition_column, condition_words, gtin_column, text_column
-from models.intake.vocabulary import MANIFEST
-from models.intake.words import size_column_cautions
+from models.intake.cells.amounts import file_writes_comma
+from models.intake.cells.cut_off import cut_off_cautions
+from models.intake.cells.reading import ASIDE
+from models.intake.cells.sourcing import says_assorted, says_assorted_alone
+from models.intake.cells.words import size_column_cautions
+from models.intake.columns.vocabulary import MANIFEST
+from models.intake.fields.money_columns import money_columns
+from models.intake.fields.number_columns import quantity_column, weight_column
+from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
+from models.intake.lines.packs import in_units
+from models.intake.lines.price_columns import tag_question
+from models.intake.lines.tag_columns import TAG_COLUMNS, Told
+from models.intake.lines.tags import Tags, tags_each
+from models.intake.shape.findings import Findings
+from models.intake.shape.stated import totals_said
+from models.intake.shape.table import Table, read_table
 from models.values.arrays import BoolArray, TextArray
 from models.values.errors import Unreadable
 from models.values.lines import LINE_COLUMNS, Lines

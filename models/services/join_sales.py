@@ -26,8 +26,8 @@ class JoinedSales:
 
 def join_sales(work: UnitOfWork, shop: ShopId, import_id: str, part: SalePart) -> JoinedSales:
     """Join what an import says with all the others; nothing is written."""
-    from models.intake.history_cautions import joined_cautions  # only workers join files
-    from models.intake.joined import join_history
+    from models.intake.sales.history_cautions import joined_cautions  # only workers join files
+    from models.intake.sales.joined import join_history
 
     mark = work.parts.mark(shop)
     ids = work.imports.numbered(shop, (*(one for one, _ in mark), import_id))

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from models.intake.column_names import place_of
+from models.intake.columns.column_names import place_of
 from models.values.errors import Rejected
 from models.values.questions import NO_COLUMN, fault_of, is_answer
 

@@ -7,8 +7,8 @@ import hashlib
 from collections.abc import Callable, Mapping, Sequence
 from typing import Generic, Protocol, TypeVar
 
-from models.intake.column_names import is_lettered, place_of
-from models.intake.wordings import plain_words
+from models.intake.cells.wordings import plain_words
+from models.intake.columns.column_names import is_lettered, place_of
 from models.services.running import Running
 from models.store.records import FileFacts, ShopId
 from models.store.unit_of_work import UnitOfWork

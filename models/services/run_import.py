@@ -19,7 +19,7 @@ if TYPE_CHECKING:  # what reads files loads pandas: only workers do
 def run_import(running: Running) -> None:
     """Job body: parse in a limited child, save sales and problems in one transaction."""
     from models.intake.confined import read_history_confined, without_buyers_confined  # only workers read files
-    from models.intake.future_days import without_future_days
+    from models.intake.sales.future_days import without_future_days
 
     job = running.job
     with running.read() as work:

@@ -7,7 +7,7 @@ import pytest
 import sqlalchemy as sa
 from histories import same_columns, some_lines, some_sales, with_texts
 
-from models.intake.joined import join_history
+from models.intake.sales.joined import join_history
 from models.services.join_sales import join_sales, keep_joined
 from models.services.read_sales import count_sales, read_sales
 from models.services.submit_import import submit_import

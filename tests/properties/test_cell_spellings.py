@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.intake.amounts import read_amounts
-from models.intake.date_orders import date_orders
-from models.intake.dates import Order, read_dates
+from models.intake.cells.amounts import read_amounts
+from models.intake.cells.date_orders import date_orders
+from models.intake.cells.dates import Order, read_dates
+from models.intake.cells.weights import read_weights
 from models.intake.manifest import read_manifest
-from models.intake.weights import read_weights
 
 CENTS = st.integers(0, 10**9)
 DAYS = st.dates(dt.date(1990, 1, 1), dt.date(2099, 12, 31))

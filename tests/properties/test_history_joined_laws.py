@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.intake.history import read_history
-from models.intake.joined import join_history
+from models.intake.sales.joined import join_history
 from models.values.sale_parts import SalePart
 from models.values.sales import Sales
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linear_sum_assignment
 
-from models.intake.assignment import best_assignment, confidences
+from models.intake.columns.assignment import best_assignment, confidences
 
 GAINS = st.dictionaries(
     st.tuples(st.integers(0, 6), st.integers(0, 8)), st.floats(-3, 8, allow_subnormal=False), max_size=40

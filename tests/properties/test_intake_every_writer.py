@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from unit.intake_files import Rows, delimited, ods, xls, xlsx
 
 from models.bench.files.writing import Dialect, delimited_file, workbook_file
-from models.intake.gtin import check_digit
+from models.intake.cells.gtin import check_digit
 from models.intake.history import read_history
 from models.intake.manifest import read_manifest
 from models.values.conditions import CONDITIONS

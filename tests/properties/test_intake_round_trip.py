@@ -8,10 +8,10 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.intake.amounts import read_amounts
-from models.intake.delimited import delimited_grid
-from models.intake.gtin import LENGTHS, check_digit, is_valid
-from models.intake.gtin_cells import read_gtins
+from models.intake.cells.amounts import read_amounts
+from models.intake.cells.gtin import LENGTHS, check_digit, is_valid
+from models.intake.cells.gtin_cells import read_gtins
+from models.intake.files.delimited import delimited_grid
 from models.intake.history import read_history
 from models.intake.manifest import read_manifest
 from models.values.errors import Rejected

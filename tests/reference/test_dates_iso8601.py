@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.intake.dates import Order, read_dates
+from models.intake.cells.dates import Order, read_dates
 
 DAYS = st.dates(dt.date(1990, 1, 1), dt.date(2099, 12, 31))
 

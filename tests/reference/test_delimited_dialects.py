@@ -7,7 +7,7 @@ escaped = DQUOTE *(TEXTDATA / COMMA / CR / LF / 2DQUOTE) DQUOTE.
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.intake.delimited import delimited_grid
+from models.intake.files.delimited import delimited_grid
 
 TEXTDATA = "".join(map(chr, [*range(0x20, 0x22), *range(0x23, 0x2C), *range(0x2D, 0x7F)]))
 PLAIN = st.text(TEXTDATA, min_size=1, max_size=8)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from models.intake.delimited import delimited_grid
+from models.intake.files.delimited import delimited_grid
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.intake.gtin import check_digit, expanded_upc_e, is_valid, isbn_13, with_right_check_digit
+from models.intake.cells.gtin import check_digit, expanded_upc_e, is_valid, isbn_13, with_right_check_digit
 
 BODIES = st.text("0123456789", min_size=7, max_size=13).filter(lambda body: len(body) in (7, 11, 12, 13))
 

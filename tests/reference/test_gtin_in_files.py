@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from unit.intake_files import xlsx
 
-from models.intake.gtin import check_digit, is_valid
+from models.intake.cells.gtin import check_digit, is_valid
 from models.intake.manifest import read_manifest
 
 PUBLISHED = ["036000291452", "5901234123457", "96385074", "10614141000415"]

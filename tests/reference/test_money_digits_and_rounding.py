@@ -5,7 +5,7 @@ Pairs: .5 0, 2.5 2, -2.5 -2, 2.665 2.66, 1.005 1.00, .125 .12; half away from ze
 
 import pytest
 
-from models.intake.amounts import read_amounts
+from models.intake.cells.amounts import read_amounts
 from models.values.money import minor_digits, to_minor, whole_minor, written
 
 DIGITS = {

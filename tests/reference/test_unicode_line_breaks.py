@@ -7,7 +7,7 @@ Python's str.splitlines cuts at VT, FF, FS, GS, RS, NEL, LS and PS too; none of 
 import pytest
 from unit.intake_files import delimited, ods, xlsx
 
-from models.intake.delimited import delimited_grid
+from models.intake.files.delimited import delimited_grid
 from models.intake.history import read_history
 from models.intake.manifest import read_manifest
 

@@ -7,7 +7,7 @@ import pytest
 
 from models.intake.histories import histories_together
 from models.intake.history import ReadHistory, read_history
-from models.intake.joined import join_history
+from models.intake.sales.joined import join_history
 from models.values.sales import Sales
 
 ORDERS = """Order number,Item number,Custom label,Item title,Sold for,Quantity,Sale date,Buyer username

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from models.intake.history import read_history
-from models.intake.joined import join_history
+from models.intake.sales.joined import join_history
 from models.values.arrays import texts
 from models.values.sale_parts import FEES, KNOWN, LIVE, SOLD, SalePart
 from models.values.sales import Sales

@@ -5,9 +5,9 @@ import math
 
 import pytest
 
-from models.intake.amounts import read_amounts
-from models.intake.currencies import contradict, fits, header_marks, marks_in
-from models.intake.quantities import read_quantities
+from models.intake.cells.amounts import read_amounts
+from models.intake.cells.currencies import contradict, fits, header_marks, marks_in
+from models.intake.cells.quantities import read_quantities
 
 
 def amounts(cells, currency="USD", likely=False):

@@ -11,9 +11,9 @@ from collections.abc import Mapping
 import pytest
 from intake_files import delimited, ods, xls, xlsx
 
-from models.intake.archives import unpacked
+from models.intake.files.archives import unpacked
+from models.intake.files.readers import read_grids
 from models.intake.limits import Limits, held_to, limits_of
-from models.intake.readers import read_grids
 from models.values.errors import Rejected, TooLarge, Unreadable
 
 ROWS = [["Description", "Qty"], ["Café mug", "2"]]

@@ -5,14 +5,14 @@ import math
 
 import pytest
 
-from models.intake.conditions import read_conditions
-from models.intake.dates import Order, read_dates
-from models.intake.gtin import expanded_upc_e, is_valid
-from models.intake.gtin_cells import read_gtins
-from models.intake.minutes import read_minutes
-from models.intake.sourcing import read_sourced, says_assorted, says_cancelled
-from models.intake.weights import read_weights
-from models.intake.words import read_texts
+from models.intake.cells.conditions import read_conditions
+from models.intake.cells.dates import Order, read_dates
+from models.intake.cells.gtin import expanded_upc_e, is_valid
+from models.intake.cells.gtin_cells import read_gtins
+from models.intake.cells.minutes import read_minutes
+from models.intake.cells.sourcing import read_sourced, says_assorted, says_cancelled
+from models.intake.cells.weights import read_weights
+from models.intake.cells.words import read_texts
 from models.values.conditions import name_of
 
 

@@ -3,12 +3,12 @@
 import pytest
 from intake_files import delimited, xlsx
 
+from models.intake.columns.matching import check_mapping, match_columns
+from models.intake.columns.vocabulary import HISTORY, MANIFEST, Vocabulary
 from models.intake.grid import Grid
-from models.intake.header import find_header
-from models.intake.matching import check_mapping, match_columns
-from models.intake.rows import sort_rows
-from models.intake.table import read_table
-from models.intake.vocabulary import HISTORY, MANIFEST, Vocabulary
+from models.intake.shape.header import find_header
+from models.intake.shape.rows import sort_rows
+from models.intake.shape.table import read_table
 from models.values.errors import NeedsColumns, Rejected
 
 

@@ -6,9 +6,9 @@ Outside checks: RFC 4180 (quoting), Unicode Standard Annex 9 (marks of direction
 import pytest
 from intake_files import delimited, xlsx
 
+from models.intake.files.readers import read_grids
 from models.intake.limits import Limits, held_to
 from models.intake.manifest import ReadManifest, read_manifest
-from models.intake.readers import read_grids
 
 TABLE = "Item,Qty,Retail,Brand\nCafé mug,2,5.00,Orrin\nJug,12,4.00,Vell\nPot,3,6.00,Quib\n"
 

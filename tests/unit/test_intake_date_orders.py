@@ -4,8 +4,8 @@ import datetime as dt
 
 import pytest
 
-from models.intake.date_orders import date_orders, order_votes, turned_by_a_spreadsheet
-from models.intake.dates import Order, read_dates
+from models.intake.cells.date_orders import date_orders, order_votes, turned_by_a_spreadsheet
+from models.intake.cells.dates import Order, read_dates
 from models.intake.history import ReadHistory, read_history
 from models.values.errors import NeedsColumns
 

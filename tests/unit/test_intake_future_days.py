@@ -4,8 +4,8 @@ import datetime as dt
 
 import numpy as np
 
-from models.intake.future_days import without_future_days
 from models.intake.history import ReadHistory, read_history
+from models.intake.sales.future_days import without_future_days
 
 TODAY = dt.date(2026, 7, 1)
 

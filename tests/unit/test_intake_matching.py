@@ -2,14 +2,14 @@
 
 import pytest
 
-from models.intake.column_doubts import SURE
+from models.intake.cells.word_lists import word_list
+from models.intake.columns.column_doubts import SURE
+from models.intake.columns.matching import Match, check_mapping, match_columns
+from models.intake.columns.vocabulary import HISTORY, MANIFEST, Vocabulary
+from models.intake.columns.vocabulary_abroad import MANIFEST as MANIFEST_ABROAD
 from models.intake.confined import read_manifest_confined
 from models.intake.grid import Cell
 from models.intake.manifest import read_manifest
-from models.intake.matching import Match, check_mapping, match_columns
-from models.intake.vocabulary import HISTORY, MANIFEST, Vocabulary
-from models.intake.vocabulary_abroad import MANIFEST as MANIFEST_ABROAD
-from models.intake.word_lists import word_list
 from models.values.errors import NeedsColumns, Rejected
 from models.values.questions import Question
 

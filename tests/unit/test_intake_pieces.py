@@ -7,11 +7,11 @@ import zipfile
 import pytest
 from intake_files import ods, xlsx
 
-from models.intake import quoting
+from models.intake.files import quoting
+from models.intake.files.quoting import QuotedRows
+from models.intake.files.readers import read_grids
+from models.intake.files.workbook_marks import NO_RESULT, marks_of
 from models.intake.manifest import read_manifest
-from models.intake.quoting import QuotedRows
-from models.intake.readers import read_grids
-from models.intake.workbook_marks import NO_RESULT, marks_of
 
 LINES = [f"Mug {number},Orrin,{number},2.50" for number in range(40)]
 

@@ -7,8 +7,8 @@ import zipfile
 import pytest
 from intake_files import delimited, ods, xls, xlsx
 
+from models.intake.files.readers import read_grids
 from models.intake.limits import Limits, held_to
-from models.intake.readers import read_grids
 from models.values.errors import TooLarge, Unreadable
 
 ROWS = [["Description", "Qty", "Tag"], ["Café mug", "2", "9,50"], ["Jug", "1", "3"]]
@@ -79,7 +79,7 @@ def test_open_quotation_marks_throughout_cost_nothing_else(count: int) -> None:
 
 
 def test_going_back_has_an_end(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("models.intake.quoting._MOST_REREAD", 0.01)
+    monkeypatch.setattr("models.intake.files.quoting._MOST_REREAD", 0.01)
     lines = ["Description,Brand,Qty,Tag", '"Big mug,Orrin,1,2', *(f"Jug {i},Orrin,1,2" for i in range(2000))]
     with pytest.raises(Unreadable, match="quotation mark"):
         read_grids("\n".join(lines).encode(), "x.csv")

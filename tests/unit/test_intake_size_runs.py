@@ -3,9 +3,9 @@
 import pytest
 
 from models.estimate.products import build_book, match
-from models.intake.cut_off import cut_off_cautions
+from models.intake.cells.cut_off import cut_off_cautions
+from models.intake.cells.size_runs import size_places
 from models.intake.manifest import ReadManifest, read_manifest
-from models.intake.size_runs import size_places
 
 
 def read(text: str) -> ReadManifest:

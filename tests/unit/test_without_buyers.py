@@ -5,7 +5,7 @@ import datetime as dt
 from intake_files import delimited, xlsx
 
 from models.intake.history import read_history
-from models.intake.without_buyers import without_buyers
+from models.intake.sales.without_buyers import without_buyers
 
 ROWS = [
     ["Orders of May", "", "", "", ""],

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from models.intake.gtin import check_digit
+from models.intake.cells.gtin import check_digit
 from models.values.streams import stream
 
 MANIFEST, HISTORY = "manifest", "history"

@@ -1,0 +1,51 @@
+"""What is written in a money cell, before anyone knows its column's decimal sign?  Digits, sign, currency mark."""
+
+import datetime as dt
+import re
+from typing import NamedTuple
+
+from models.intake.cells.currencies import amount_without_marks, marks_in
+from models.intake.cells.number_texts import bare
+from models.intake.cells.tax_words import tax_inside, without_tax_words
+from models.intake.grid import Cell, folded, is_blank
+
+_USUAL = re.compile(r"(-?)\s?([$€£]?)\s?(-?)([0-9][0-9.,]*)")
+_EACH = re.compile(r"\s*(/|per)?\s*\b(each|ea|unit|pc|stück|stk)\b\.?\s*$|\s*\*+$", re.IGNORECASE)
+_LONGEST_TEXT = 60  # characters; longer is prose
+
+
+class WrittenAmount(NamedTuple):
+    """`core` is digits, points and commas, "" without a number; `blank` for nothing and marks of absence."""
+
+    core: str
+    below_zero: bool = False
+    mark: str = ""
+    blank: bool = False
+    taxed: bool = False  # words beside the number say that a tax is in it
+
+
+def written_amount(cell: Cell) -> WrittenAmount:
+    """The parts of a money cell that is not a typed number.
+
+    Examples
+    --------
+    >>> written_amount("($1,234.50)")
+    WrittenAmount(core='1,234.50', below_zero=True, mark='$', blank=False, taxed=False)
+    >>> written_amount("-").blank, written_amount("free").core, written_amount("12 EUR inc. VAT").taxed
+    (True, '', True)
+    """
+    if isinstance(cell, dt.date):
+        return WrittenAmount("")
+    usual = _USUAL.fullmatch(cell) if isinstance(cell, str) else None
+    if usual:
+        before, mark, after, core = usual.groups()
+        return WrittenAmount(core, bool(before or after), mark)
+    text = folded(cell)
+    if len(text) > _LONGEST_TEXT:
+        return WrittenAmount("")
+    untaxed = without_tax_words(text)
+    without = amount_without_marks(untaxed)
+    marks = marks_in(untaxed) if without != untaxed else []
+    core, below = bare(_EACH.sub("", without.strip()))
+    taxed = bool(core) and tax_inside(text)
+    return WrittenAmount(core, below, marks[0] if marks else "", is_blank(without.strip()), taxed)

@@ -1,0 +1,133 @@
+"""Which currency does a cell say it is in?  Signs and codes are read and compared, amounts are never converted."""
+
+import re
+from collections.abc import Iterable
+
+from models.intake.cells.word_lists import word_list
+
+_CODES = frozenset(
+    word_list("""
+    AED; ARS; AUD; BGN; BHD; BRL; CAD; CHF; CLF; CLP; CNY; COP; CZK; DKK; EGP; EUR; GBP; HKD; HUF; IDR; ILS;
+    INR; IQD; ISK; JOD; JPY; KES; KRW; KWD; LYD; MAD; MXN; MYR; NGN; NOK; NZD; OMR; PEN; PHP; PKR; PLN; QAR;
+    RON; RUB; SAR; SEK; SGD; THB; TND; TRY; TWD; UAH; USD; UYU; UYW; VND; XAF; XOF; ZAR
+""")
+)
+# Who writes its money with the sign: common practice, no source.
+_SIGNS: dict[str, frozenset[str]] = {
+    "$": frozenset(["USD", "AUD", "CAD", "NZD", "SGD", "HKD", "TWD", "MXN", "ARS", "CLP", "COP", "UYU"]),
+    "£": frozenset({"GBP", "EGP"}),
+    "€": frozenset({"EUR"}),
+    "¥": frozenset({"JPY", "CNY"}),
+    "₹": frozenset({"INR"}),
+    "₩": frozenset({"KRW"}),
+    "₺": frozenset({"TRY"}),
+    "₽": frozenset({"RUB"}),
+    "₪": frozenset({"ILS"}),
+    "₫": frozenset({"VND"}),
+    "₱": frozenset({"PHP"}),
+    "₴": frozenset({"UAH"}),
+    "฿": frozenset({"THB"}),
+    "zł": frozenset({"PLN"}),
+    "kč": frozenset({"CZK"}),
+    "ft": frozenset({"HUF"}),
+    "lei": frozenset({"RON"}),
+    "kr": frozenset({"SEK", "NOK", "DKK", "ISK"}),
+    "fr": frozenset({"CHF"}),
+    "rs": frozenset({"INR", "PKR"}),
+    "us$": frozenset({"USD"}),
+    "u.s.$": frozenset({"USD"}),
+    "c$": frozenset({"CAD"}),
+    "ca$": frozenset({"CAD"}),
+    "a$": frozenset({"AUD"}),
+    "au$": frozenset({"AUD"}),
+    "nz$": frozenset({"NZD"}),
+    "s$": frozenset({"SGD"}),
+    "hk$": frozenset({"HKD"}),
+    "nt$": frozenset({"TWD"}),
+    "mx$": frozenset({"MXN"}),
+    "r$": frozenset({"BRL"}),
+}
+_MEANINGS = _SIGNS | {code.lower(): frozenset({code}) for code in _CODES}
+
+
+def _pattern(marks: Iterable[str]) -> re.Pattern[str]:
+    parts = []
+    for mark in sorted(marks, key=len, reverse=True):
+        before = r"(?<![^\W\d_])" if mark[0].isalpha() else ""
+        after = r"(?![^\W\d_])\.?" if mark[-1].isalpha() else ""
+        parts.append(before + re.escape(mark) + after)
+    return re.compile("|".join(parts), re.IGNORECASE)
+
+
+_IN_CELLS = _pattern(_MEANINGS)
+_IN_HEADERS = re.compile(
+    r"(?<![^\W\d_])(?:" + "|".join(sorted(_CODES)) + r")(?![^\W\d_])|[a-z]{0,2}\$|[£€¥₹₩₺₽₪₫₱₴฿]", re.IGNORECASE
+)
+
+
+def marks_in(text: str) -> list[str]:
+    """Currency signs and codes of a money cell, as written in lower case.
+
+    Examples
+    --------
+    >>> marks_in("US$ 12"), marks_in("1.234,50 EUR"), marks_in("12")
+    (['us$'], ['eur'], [])
+    """
+    return [found.lower().rstrip(".") for found in _IN_CELLS.findall(text)]
+
+
+def amount_without_marks(text: str) -> str:
+    """A money cell without its currency signs and codes.
+
+    Examples
+    --------
+    >>> amount_without_marks("-$ 12"), amount_without_marks("12 kr.")
+    ('-  12', '12  ')
+    """
+    return _IN_CELLS.sub(" ", text)
+
+
+def header_marks(header: str) -> list[str]:
+    """Currency signs and codes of a header; words such as "try" and "all" are only codes in capitals.
+
+    Examples
+    --------
+    >>> header_marks("Unit Retail (EUR)"), header_marks("Cost $"), header_marks("Try on")
+    (['eur'], ['$'], [])
+    """
+    found = _IN_HEADERS.findall(header)
+    return [mark.lower() for mark in found if mark.lower() in _MEANINGS and (mark.isupper() or not mark.isalpha())]
+
+
+def without_marks(header: str) -> str:
+    """A header without its currency signs and codes.
+
+    Examples
+    --------
+    >>> without_marks("Unit Retail (EUR)")
+    'Unit Retail ( )'
+    """
+    return _IN_HEADERS.sub(lambda found: found[0] if found[0].isalpha() and not found[0].isupper() else " ", header)
+
+
+def fits(mark: str, currency: str) -> bool:
+    """True if a mark can mean the currency.
+
+    Examples
+    --------
+    >>> fits("$", "CAD"), fits("€", "USD"), fits("us$", "CAD")
+    (True, False, False)
+    """
+    return currency in _MEANINGS.get(mark, frozenset())
+
+
+def contradict(marks: Iterable[str]) -> bool:
+    """True if no one currency can be meant by all marks.
+
+    Examples
+    --------
+    >>> contradict(["$", "us$"]), contradict(["$", "€"]), contradict([])
+    (False, True, False)
+    """
+    meanings = [_MEANINGS[mark] for mark in marks]
+    return bool(meanings) and not frozenset.intersection(*meanings)

@@ -1,0 +1,92 @@
+"""What words does a cell say?  What a spreadsheet made of sizes and codes, reading them as dates and numbers, is named.
+
+Common practice, no source.
+"""
+
+import datetime as dt
+import re
+from collections.abc import Mapping, Sequence
+
+from models.intake.cells.reading import AS_WRITTEN, BLANK, Reading, read_column
+from models.intake.grid import Cell, plain_text, written_cell
+from models.values.problems import Caution
+
+_LOST = re.compile(r"\d(?:[.,]\d+)?E\+?\d{1,3}", re.IGNORECASE)  # 1E5 too: every code from 100000 on may read so
+_MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)"
+_LIKE_A_DATE = re.compile(rf"\d{{1,2}}-{_MONTH}|{_MONTH}-\d{{1,2}}", re.IGNORECASE)
+_DATE_INSIDE = re.compile(rf"(?<![\w-])\d{{1,2}}-{_MONTH}(?![\w-])", re.IGNORECASE)
+_ROUND = re.compile(r"[1-9]\d*0{4,}")  # what 1E5 and 12E4 become
+_SIZES = re.compile(r"\b(?:sizes?|grö(?:ß|ss)en?|taille|talla|taglia|maat)\b", re.IGNORECASE)
+_TAKEN = "may be a size or number such as 5-10 that a spreadsheet took for a date"
+
+
+def read_texts(cells: Sequence[Cell], keys: bool) -> list[Reading[str]]:
+    """Words of each cell; a spreadsheet's own reading of what was a size or a key is named.
+
+    Parameters
+    ----------
+    cells : sequence of Cell
+        The column.
+    keys : bool
+        They identify something: a spoiled one is blank, since a wrong one is worse than none.
+
+    Examples
+    --------
+    >>> [reading.value for reading in read_texts(["A-1", "1.2E+11", "5-Oct"], keys=True)]
+    ['A-1', '', '']
+    >>> read_texts(["5-Oct"], keys=False)[0].doubt
+    'may be a size or number such as 5-10 that a spreadsheet took for a date'
+    """
+    coded = keys and _mostly_coded(cells)
+
+    def read(cell: Cell) -> Reading[str]:
+        text = plain_text(cell)
+        doubt = _spoiled(cell, text, keys, coded)
+        if doubt:
+            return Reading("", doubt, BLANK) if keys else Reading(text, doubt, AS_WRITTEN)
+        return Reading(text)
+
+    return read_column(cells, read)
+
+
+def _spoiled(cell: Cell, text: str, keys: bool, coded: bool) -> str:
+    if (
+        isinstance(cell, dt.date)
+        or _LIKE_A_DATE.fullmatch(text)
+        or (not keys and "-" in text and _DATE_INSIDE.search(text))
+    ):
+        return _TAKEN
+    if keys and _LOST.fullmatch(text):
+        return "digits lost to scientific notation"
+    if coded and not isinstance(cell, str) and _ROUND.fullmatch(text):
+        return "may be a code such as 1E5 that a spreadsheet took for a number"
+    return ""
+
+
+def _mostly_coded(cells: Sequence[Cell]) -> bool:
+    """True where most keys have letters: a bare number among them may once have been one of theirs."""
+    filled = [cell for cell in cells if cell != ""]
+    lettered = sum(isinstance(cell, str) and any(map(str.isalpha, cell)) for cell in filled)
+    return lettered > 0.5 * len(filled)
+
+
+def size_column_cautions(unread: Mapping[str, Sequence[Cell]]) -> tuple[Caution, ...]:
+    """A caution for each column of sizes that is not used and holds dates.
+
+    Parameters
+    ----------
+    unread : mapping
+        {header: first cells} of the columns taken for nothing.
+
+    Examples
+    --------
+    >>> size_column_cautions({"Size": ["6-8", "5-Oct"], "Colour": ["red", "5-Oct"]})[0].what
+    "The column 'Size' holds dates such as 5-Oct: a spreadsheet took sizes such as 5-10 for dates."
+    """
+    told = []
+    for header, cells in unread.items():
+        taken = [cell for cell in cells if isinstance(cell, dt.date) or _LIKE_A_DATE.fullmatch(written_cell(cell))]
+        if taken and _SIZES.search(header):
+            what = f"The column '{header}' holds dates such as {written_cell(taken[0])}: a spreadsheet took sizes"
+            told.append(Caution(f"{what} such as 5-10 for dates.", "The sizes are not used here; list by the goods."))
+    return tuple(told)

@@ -1,0 +1,132 @@
+"""What do headers say in German, French, Spanish, Italian and Dutch?  Common practice, no source.
+
+As `plain_words` leaves them: accents folded, articles and "of" gone.
+"""
+
+from models.intake.cells.word_lists import word_list
+
+NAMES = word_list("""
+    artikelbezeichnung; bezeichnung; produktbezeichnung; warenbezeichnung; artikelbeschreibung; produktbeschreibung;
+    beschreibung; artikelname; produktname; artikeltitel; produkttitel; artikel; produkt; titel; ware; gegenstand;
+    designation; designation article; designation produit; description article; description produit; libelle; libelle
+    article; libelle produit; nom article; nom produit; titre; titre annonce; produit; descripcion; descripcion
+    articulo; descripcion producto; nombre articulo; nombre producto; articulo; producto; titulo; titulo anuncio;
+    descrizione; descrizione articolo; descrizione prodotto; nome articolo; nome prodotto; articolo; prodotto; titolo;
+    omschrijving; artikelomschrijving; productomschrijving; productnaam; artikelnaam; beschrijving
+""")
+TAGS = word_list("""
+    u v p; p v p; r r p; m s r p; uvp; uvp each; uvp stuck; uvp brutto; uvp einzeln; einzel uvp; unverbindliche
+    preisempfehlung; listenpreis; ladenpreis; neupreis; originalpreis; prix public; prix public conseille; prix
+    conseille; ppc; prix neuf; prix catalogue; prix magasin; pvp; pvp unitario; pvpr; precio venta publico; precio
+    recomendado; precio tienda; precio catalogo; precio original; prezzo listino; prezzo consigliato; prezzo pubblico;
+    prezzo originale; prezzo negozio; adviesprijs; catalogusprijs; winkelprijs; nieuwprijs; verkoopadviesprijs
+""")
+TAG_LINES = word_list("""
+    uvp gesamt; gesamt uvp; gesamtbetrag; uvp summe; summe uvp; gesamtpreis; gesamtwert; warenwert; prix total; valeur
+    totale; prix public total; total prix public; importe total; valor total; pvp total; total pvp; prezzo totale;
+    valore totale; totale listino; totaalprijs; totale waarde; totale adviesprijs
+""")
+VAGUE_PRICES = word_list("""
+    preis; einzelpreis; stuckpreis; artikelpreis; prix; prix unitaire; pu; precio; precio unitario; prezzo; prezzo
+    unitario; prijs; stuksprijs; eenheidsprijs; wert; einzelwert; valeur; valeur unitaire; valor; valor unitario;
+    valore; valore unitario; waarde
+""")
+SHARED = {
+    "brand": "marke; hersteller; fabrikat; marque; fabricant; marca; fabricante; produttore; merk; fabrikant",
+    "category": """
+        kategorie; warengruppe; produktgruppe; abteilung; artikelgruppe; categorie; rayon; famille; famille produit;
+        categoria; familia; departamento; reparto; famiglia; afdeling; productgroep
+    """,
+    "condition": """
+        zustand; artikelzustand; zustand artikel; etat; etat article; etat produit; condicion; condiciones;
+        condizione; condizioni; conditie; toestand; estado articulo; estado producto; stato articolo; stato prodotto;
+        staat artikel
+    """,
+    "quantity": """
+        menge; anzahl; stuck; stk; stueck; stuckzahl; einheiten; quantite; qte; nombre unites; nb pieces; nombre
+        pieces; unites; cantidad; cant; ctd; unidades; uds; piezas; numero unidades; quantita; qta; q ta; pezzi;
+        numero pezzi; unita; aantal; stuks; hoeveelheid; aantal stuks
+    """,
+    "sku": """
+        artikelnummer; artikelnummern; artikel number; art number; lagernummer; bestandsnummer; referencia; reference;
+        reference article; reference interne; ref; codigo; codigo articulo; codice; codice articolo; riferimento;
+        codice interno; artikelcode
+    """,
+    "gtin": """
+        ean nummer; ean13; code barres; code ean; strichcode; barcode nummer; codigo barras; codigo ean; codice barre;
+        codice ean; streepjescode; ean number
+    """,
+}
+MANIFEST = {
+    "weight_kg": "gewicht kg; gewicht; stuckgewicht; poids kg; poids; poids unitaire; peso kg; peso; peso unitario",
+    "pallet": "palette; palettennummer; paletten number; palette number; numero palette; palet; bancale; pallet nummer",
+}
+HISTORY = {
+    "sold_price": """
+        verkaufspreis; verkauft fur; vk; vk preis; endpreis; verkaufsbetrag; erzielter preis; erlos; prix vente; prix
+        vendu; vendu; vendu a; prix final; montant vente; precio venta; precio final; vendido por; importe venta;
+        prezzo vendita; venduto a; prezzo finale; importo vendita; verkoopprijs; verkocht voor; eindprijs
+    """,
+    "listed_on": """
+        eingestellt am; eingestellt; angeboten am; einstelldatum; angebotsbeginn; startdatum; date mise vente; date
+        mise ligne; mis ligne; date publication; fecha publicacion; fecha alta; publicado; data inserzione; data
+        pubblicazione; pubblicato; datum geplaatst; geplaatst op; plaatsingsdatum
+    """,
+    "sold_on": """
+        verkauft am; verkaufsdatum; datum verkauf; verkauft; bestelldatum; kaufdatum; date vente; vendu le; date
+        commande; date achat; fecha venta; vendido; fecha pedido; fecha compra; data vendita; venduto; venduto il;
+        data ordine; verkocht op; verkoopdatum; datum verkocht; besteldatum
+    """,
+    "asking_price": """
+        angebotspreis; startpreis; sofortkaufpreis; wunschpreis; prix demande; prix annonce; precio publicado; precio
+        anuncio; prezzo richiesto; prezzo annuncio; vraagprijs
+    """,
+    "cost": """
+        einkaufspreis; ek; ek preis; einstandspreis; prix achat; cout achat; coste; precio compra; coste compra;
+        prezzo acquisto; costo; costo acquisto; inkoopprijs; aankoopprijs
+    """,
+    "fees": """
+        gebuhren; verkaufsgebuhren; verkaufsprovision; provision; frais; frais vente; commissions; comisiones;
+        comision; gastos venta; commissioni; commissione; tariffe vendita; kosten verkoop; verkoopkosten; commissie
+    """,
+    "shipping_charged": """
+        versand erhalten; versandkosten kaufer; versand kaufer; versandeinnahmen; port facture; frais port factures;
+        envio cobrado; spedizione addebitata; ontvangen verzendkosten
+    """,
+    "shipping_paid": """
+        versandkosten; porto; portokosten; frais port; frais envoi; coste envio; gastos envio; spese spedizione; costo
+        spedizione; verzendkosten
+    """,
+    "refunded": """
+        erstattung; erstattet; ruckerstattung; remboursement; rembourse; reembolso; reembolsado; rimborso; rimborsato;
+        terugbetaling; terugbetaald
+    """,
+    "lot": "posten; lote; lotto; numero lot; partij",
+    "source": "lieferant; bezugsquelle; fournisseur; proveedor; fornitore; leverancier",
+    "sourced": "herkunft; bezug",
+    "place": "plattform; marktplatz; verkaufskanal; plateforme; plataforma; piattaforma; canale; canal; kanaal",
+    "listing_ref": """
+        inserat nummer; inseratsnummer; angebotsnummer; anzeigennummer; numero annonce; numero anuncio; numero
+        inserzione; advertentienummer
+    """,
+    "order_ref": """
+        bestellnummer; auftragsnummer; numero commande; numero pedido; numero ordine; bestelnummer; ordernummer
+    """,
+    "status": """
+        zustand bestellung; bestellstatus; auftragsstatus; statut commande; etat commande; estado pedido; estado
+        venta; stato ordine; bestelstatus
+    """,
+}
+
+
+def with_abroad(wordings: dict[str, tuple[str, ...]], abroad: dict[str, str]) -> dict[str, tuple[str, ...]]:
+    """Each column's wordings and those of other languages, each once.
+
+    Examples
+    --------
+    >>> with_abroad({"brand": ("maker",)}, {"brand": "marke; maker"})
+    {'brand': ('maker', 'marke')}
+    """
+    return {
+        column: tuple(dict.fromkeys((*words, *word_list(abroad.get(column, ""))))) for column, words in wordings.items()
+    }

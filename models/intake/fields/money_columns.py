@@ -1,0 +1,89 @@
+"""Money of a whole file: its amounts, and whether its currency signs agree with one another and with the shop."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from models.intake.cells.amounts import Amounts, read_amounts
+from models.intake.cells.currencies import contradict, fits, header_marks
+from models.intake.cells.reading import AS_WRITTEN
+from models.intake.cells.tax_words import tax_inside
+from models.intake.shape.findings import Findings
+from models.intake.shape.table import Table
+from models.values.problems import Caution
+
+
+def money_columns(
+    table: Table, names: Sequence[str], currency: str, findings: Findings
+) -> tuple[dict[str, Amounts], tuple[Caution, ...]]:
+    """Amounts [minor units] of the named columns the file has, with every doubt told.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    names : sequence of str
+        Canonical columns of money.
+    currency : str
+        The shop's, ISO 4217.
+    findings : Findings
+        Told of cells that are no amount or are marked as another currency.
+
+    Returns
+    -------
+    tuple
+        {canonical: Amounts}, and cautions: a tax stands inside, signs are mixed or contradict the currency.
+    """
+    columns = table.having(names)
+    amounts = read_amounts(columns, currency, table.comma_likely)
+    for name, read in amounts.items():
+        findings.name_doubts(name, columns[name], read.readings)
+    in_headers = [mark for name in columns for mark in header_marks(table.headers[name])]
+    taxed = tuple(_taxed(table.headers[name]) for name, read in amounts.items() if _says_tax(table, name, read))
+    counted = sum((Counter(read.marks) for read in amounts.values()), Counter(in_headers))
+    del counted[""]
+    if contradict(counted):
+        _name_strangers(table, amounts, _main_mark(counted, currency), findings)
+        return amounts, (*taxed, _mixed(list(counted), currency))
+    strangers = [mark for mark in counted if not fits(mark, currency)]
+    return amounts, ((*taxed, _another(strangers, currency)) if strangers else taxed)
+
+
+def _says_tax(table: Table, name: str, read: Amounts) -> bool:
+    in_header = name != "sold_price" and tax_inside(table.headers[name])  # `price_alone` takes it out of what sold
+    return read.taxed or in_header
+
+
+def _taxed(header: str) -> Caution:
+    what = f"The amounts in '{header}' have a sales tax or VAT inside; they were kept as written."
+    return Caution(
+        what, "Compare them with prices that have it inside too; your local rules say what you may keep of it."
+    )
+
+
+def _main_mark(counted: Mapping[str, int], currency: str) -> str:
+    return max(counted, key=lambda mark: (fits(mark, currency), counted[mark], mark))
+
+
+def _name_strangers(table: Table, amounts: Mapping[str, Amounts], main: str, findings: Findings) -> None:
+    for name, read in amounts.items():
+        strange = {mark for mark in set(read.marks) if mark and contradict([mark, main])}
+        mask = np.array([mark in strange for mark in read.marks], dtype=bool)
+        findings.name_where(
+            mask, name, table.columns[name], "in another currency than the rest; no amount is converted", AS_WRITTEN
+        )
+
+
+def _shown(marks: Sequence[str]) -> str:
+    return ", ".join(sorted(mark.upper() for mark in marks))
+
+
+def _mixed(marks: Sequence[str], currency: str) -> Caution:
+    what = f"The file mixes currency signs ({_shown(marks)}); every amount was read as {currency} and none converted."
+    return Caution(what, "Put all amounts into one currency before you rely on the figures.")
+
+
+def _another(marks: Sequence[str], currency: str) -> Caution:
+    what = f"The file marks its amounts {_shown(marks)}, but the currency in force is {currency}; none was converted."
+    return Caution(what, f"Set the currency to the file's, or give the file's amounts in {currency}.")

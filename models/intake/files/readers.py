@@ -1,0 +1,45 @@
+"""Bytes -> grids of cells.  The file's content decides how it is read, not its name."""
+
+from models.intake.files.archives import unpacked
+from models.intake.files.delimited import delimited_grid
+from models.intake.files.encodings import text_of
+from models.intake.files.kinds import FileKind, kind_of
+from models.intake.files.spreadsheets import workbook_grids
+from models.intake.grid import Grid
+from models.values.errors import Unreadable
+
+
+def read_grids(data: bytes, name: str) -> list[Grid]:
+    """Every table-like sheet of the file.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file; a gzip or zip archive of one such file is unpacked.
+    name : str
+        Its name, for messages only.
+
+    Returns
+    -------
+    list of Grid
+        At least one that can be seen, each with at least one cell that is not blank.
+
+    Raises
+    ------
+    Unreadable
+        If the file is empty, broken or no table.
+    TooLarge
+        If it is over a limit.
+
+    Examples
+    --------
+    >>> read_grids(b"a|b\\r\\n1|2\\r\\n", "x.csv")[0].rows
+    [['a', 'b'], ['1', '2']]
+    """
+    data, name = unpacked(data, name)
+    if kind_of(data, name) is FileKind.WORKBOOK:
+        return workbook_grids(data, name)
+    grid = delimited_grid(text_of(data, name), name)
+    if not any(any(row) for row in grid.rows):
+        raise Unreadable(f"{name} is empty.")
+    return [grid]

@@ -1,0 +1,145 @@
+"""Workbook -> grids, one a sheet: XLSX, XLSM, XLSB, XLS and ODS through calamine, numbers and dates typed."""
+
+import datetime as dt
+import io
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import Any
+
+from python_calamine import (
+    CalamineError,
+    CalamineSheet,
+    CalamineWorkbook,
+    PasswordError,
+    SheetTypeEnum,
+    SheetVisibleEnum,
+)
+
+from models.intake.files.damage import CellCleaner
+from models.intake.files.workbook_marks import Marks, marks_of
+from models.intake.grid import Cell, CellNote, Grid
+from models.intake.limits import limits_in_force
+from models.values.errors import TooLarge, Unreadable
+
+
+def workbook_grids(data: bytes, name: str) -> list[Grid]:
+    """The sheets that hold anything, in the workbook's order; hidden ones say so.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file.
+    name : str
+        Its name, for messages only.
+
+    Raises
+    ------
+    Unreadable
+        If the workbook is broken, locked with a password or empty.
+    TooLarge
+        If a visible sheet is over a limit of rows, columns or cells.
+    """
+    try:
+        with CalamineWorkbook.from_filelike(io.BytesIO(data)) as book:
+            grids = [replace(grid, blind=_blind(data)) for grid in _grids(book, marks_of(data), name)]
+    except PasswordError as error:
+        raise Unreadable(f"{name} is locked with a password. Save it without one and upload that.") from error
+    except (CalamineError, ValueError, OverflowError) as error:
+        raise Unreadable(_broken(name)) from error
+    except BaseException as error:
+        if (
+            type(error).__name__ != "PanicException"
+        ):  # what the Rust reader raises past Exception, by a class not exported
+            raise
+        raise Unreadable(_broken(name)) from error
+    filled = [grid for grid in grids if any(any(cell != "" for cell in row) for row in grid.rows)]
+    if not any(not grid.hidden for grid in filled):
+        raise Unreadable(f"{name} is empty: no sheet that can be seen holds anything.")
+    return filled
+
+
+def _broken(name: str) -> str:
+    return f"{name} is a broken workbook. Open it, save it again and upload that."
+
+
+def _blind(data: bytes) -> str:
+    """The kinds whose records of hidden rows are not read here."""
+    if not data.startswith(b"PK"):
+        return "XLS"
+    return "XLSB" if b"xl/workbook.bin" in data else ""
+
+
+def _grids(book: CalamineWorkbook, marks: Mapping[str, Marks], name: str) -> list[Grid]:
+    grids = []
+    for about in book.sheets_metadata:
+        if about.typ != SheetTypeEnum.WorkSheet:
+            continue
+        sheet, hidden = book.get_sheet_by_name(about.name), about.visible != SheetVisibleEnum.Visible
+        try:
+            grids.append(_grid(sheet, marks.get(about.name, Marks()), hidden, name))
+        except TooLarge:
+            if not hidden:
+                raise
+    return grids
+
+
+def _grid(sheet: CalamineSheet, marks: Marks, hidden: bool, name: str) -> Grid:
+    if sheet.start is None:
+        return Grid(sheet.name, [], 1)
+    _require_room(sheet, name)
+    clean = CellCleaner(limits_in_force().max_cell_characters)
+    notes = list(marks.notes)
+    rows: list[list[Cell]] = []
+    for row in sheet.iter_rows():
+        rows.append([clean[cell] if type(cell) is str else _READ[type(cell)](cell) for cell in row])
+        if clean.damage:
+            notes += _damaged(clean, len(rows), row)
+    rows = _within_width(rows, sheet, name)
+    merged = tuple((top, left, bottom, right) for (top, left), (bottom, right) in sheet.merged_cell_ranges or ())
+    return Grid(sheet.name, rows, 1, False, frozenset(), tuple(notes), merged, frozenset(marks.hidden_rows), hidden)
+
+
+def _damaged(clean: CellCleaner, number: int, row: list[Any]) -> list[CellNote]:
+    return [
+        CellNote(number, place, clean[cell], *clean.damage[cell])
+        for place, cell in enumerate(row)
+        if isinstance(cell, str) and cell in clean.damage
+    ]
+
+
+def _require_room(sheet: CalamineSheet, name: str) -> None:
+    most = limits_in_force()
+    if sheet.height > most.max_rows or sheet.height * sheet.width > most.max_cells:
+        raise TooLarge(f"{name}: sheet '{sheet.name}' has more rows or cells than can be read. Split it.")
+
+
+def _within_width(rows: list[list[Cell]], sheet: CalamineSheet, name: str) -> list[list[Cell]]:
+    most = limits_in_force().max_columns
+    if sheet.width <= most:
+        return rows
+    if any(cell != "" for row in rows for cell in row[most:]):
+        raise TooLarge(f"{name}: sheet '{sheet.name}' has more than {most} columns.")
+    return [row[:most] for row in rows]
+
+
+def _number(value: float) -> Cell:
+    if value.is_integer() and -1e15 < value < 1e15:
+        return int(value)
+    return value if math.isfinite(value) else ""
+
+
+def _duration(value: dt.timedelta) -> str:
+    minutes, seconds = divmod(round(value.total_seconds()), 60)
+    return f"{minutes // 60}:{minutes % 60:02d}:{seconds:02d}"
+
+
+_READ: dict[type, Callable[[Any], Cell]] = {
+    int: int,
+    float: _number,
+    bool: lambda value: "TRUE" if value else "FALSE",
+    dt.datetime: lambda value: value.date(),
+    dt.date: lambda value: value,
+    dt.time: lambda value: value.strftime("%H:%M:%S"),
+    dt.timedelta: _duration,
+}

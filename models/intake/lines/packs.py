@@ -1,0 +1,96 @@
+"""Does a quantity count cases or single units?  Where header or cells speak of cases, it is asked.
+
+Common practice, no source: a pack that is sold whole is one unit, a case that is opened is as many as it holds.
+"""
+
+import re
+from collections.abc import Mapping
+
+import numpy as np
+
+from models.intake.cells.quantities import MOST_UNITS, read_quantities, says_packs
+from models.intake.cells.reading import ASIDE, values_of
+from models.intake.cells.wordings import plain_words
+from models.intake.grid import Cell, folded, written_cell
+from models.intake.shape.findings import Findings
+from models.intake.shape.table import Table
+from models.values.arrays import IntArray
+from models.values.questions import QUANTITY_IS, Choice, Question
+
+PACK_SIZE = "pack_size"  # internal column: units in a case
+
+_CASES = re.compile(r"\b(?:cases?|cartons?|ctns?|packs?|boxes|masters?|kartons?|colis|cajas|pallets)\b")
+_UNITS = re.compile(r"\b(?:units?|each|pieces|items)\b")
+_MOST = 0.5  # of the cells that say anything
+
+
+def in_units(table: Table, quantity: IntArray, given: Mapping[str, str], comma: bool, findings: Findings) -> IntArray:
+    """Quantities in units, 0 where the row is set aside.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    quantity : ndarray of shape (n_rows,)
+        As the file counts; 0 for rows that are set aside.
+    given : mapping
+        The seller's mapping; `quantity_is` answers the question.
+    comma : bool
+        The file writes a decimal comma.
+    findings : Findings
+        Asks where cases may be counted; told of rows whose case size cannot be read.
+    """
+    answer = given.get(QUANTITY_IS, "").strip()
+    if answer == "units":
+        return quantity
+    if answer.isdecimal() or _is_size_column(table, answer):
+        return _opened(table, quantity, _sizes(table, answer, comma, findings), findings)
+    if answer or _speaks_of_cases(table):
+        findings.ask(_question(table))
+    return quantity
+
+
+def _is_size_column(table: Table, answer: str) -> bool:
+    return PACK_SIZE in table.columns and plain_words(table.headers[PACK_SIZE]) == plain_words(answer)
+
+
+def _speaks_of_cases(table: Table) -> bool:
+    words = plain_words(table.headers.get("quantity", ""))
+    if _CASES.search(words):
+        return not _UNITS.search(words)
+    filled = [cell for cell in table.cells("quantity") if cell != ""]
+    counts = {cell: says_packs(cell) for cell in set(filled)}
+    return bool(filled) and sum(counts[cell] for cell in filled) > _MOST * len(filled)
+
+
+def _question(table: Table) -> Question:
+    header = table.headers.get("quantity", "quantity")
+    choices = [Choice("units", "units as I sell them; a pack that I sell whole is one")]
+    if PACK_SIZE in table.headers:
+        sizes = table.headers[PACK_SIZE]
+        choices.append(Choice(sizes, f"cases that I open; '{sizes}' says how many units are in each"))
+    shown = dict.fromkeys(written_cell(cell) for cell in table.cells("quantity") if cell != "")
+    words = f"Does '{header}' count units, or cases that you open? If cases, how many units are in each?"
+    return Question(QUANTITY_IS, words, tuple(choices), tuple(shown)[:3], number=True)
+
+
+def _sizes(table: Table, answer: str, comma: bool, findings: Findings) -> IntArray:
+    if answer.isdecimal():
+        return np.full(len(table), int(answer), dtype=np.int64)
+    readings = read_quantities([_size_alone(cell) for cell in table.columns[PACK_SIZE]], comma)
+    findings.name_doubts(PACK_SIZE, table.columns[PACK_SIZE], readings)
+    return np.array(values_of(readings), dtype=np.int64)
+
+
+def _size_alone(cell: Cell) -> Cell:
+    """The size in "12/case", "case of 12" or "12 per carton"."""
+    if not isinstance(cell, str):
+        return cell
+    return re.sub(r"(?:/|\bper\b|\ba\b)\s*[a-z]+\.?$|^[a-z]+ of\b", "", folded(cell), flags=re.IGNORECASE).strip()
+
+
+def _opened(table: Table, quantity: IntArray, sizes: IntArray, findings: Findings) -> IntArray:
+    units = quantity * sizes
+    large = units > MOST_UNITS
+    findings.name_where(large, "quantity", table.cells("quantity"), "the quantity is too large to be one", ASIDE)
+    return np.where(large, 0, units)

@@ -1,0 +1,104 @@
+"""What sort of price does a header speak of?  Tag, marked-down tag, asking price, cost, or just "price".
+
+Common practice, no source.
+"""
+
+import re
+from enum import StrEnum
+
+from models.intake.cells.word_lists import word_list
+from models.intake.cells.wordings import plain_words
+
+
+class PriceSort(StrEnum):
+    """What an amount of money in a manifest may stand for."""
+
+    ORIGINAL = "original"  # says that it is the tag before any markdown
+    TAG = "tag"
+    REDUCED = "reduced"
+    ASKING = "asking"
+    COST = "cost"
+    VAGUE = "vague"
+
+
+def _any(words: str) -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{'|'.join(word_list(words))})\b")
+
+
+_NO_PRICE = _any("""
+    percent; discount; off; currency; code; date; type; class; source; tax; vat; fee; fees; shipping; postage; freight;
+    number; id; sku; link; url; image; brand; category; weight; note; notes; margin; profit; premium
+""")
+# The first that finds its words decides.
+_SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
+    (
+        PriceSort.REDUCED,
+        _any("""
+            marked down; mark down; markdown; reduced; clearance; sale price; current; now price; price now; discounted;
+            promo; promotional; special price; angebotspreis; aktionspreis; reduziert; solde; oferta; scontato
+        """),
+    ),
+    (
+        PriceSort.COST,
+        _any("""
+            cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; einkaufspreis; einkauf; prix achat;
+            coste; costo; inkoop
+        """),
+    ),
+    (
+        PriceSort.ASKING,
+        _any("ask; asking; opening; start price; starting; reserve; buy now; bid; your price; our price; lot price"),
+    ),
+    (
+        PriceSort.ORIGINAL,
+        _any(
+            "original; orig; msrp; rrp; srp; uvp; pvp; suggested; list price; listenpreis; adviesprijs; prix conseille"
+        ),
+    ),
+    (
+        PriceSort.TAG,
+        _any("retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix public; prezzo listino; tag each"),
+    ),
+    (PriceSort.VAGUE, _any("price; prices; value; amount; preis; prix; precio; prezzo; prijs; wert; valeur; valor")),
+)
+_LINE = _any("extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line")
+_EACH = _any("each; unit; units; single; piece; stuck; einzel; unitario; unitaire; stuks")
+
+
+def price_sort(header: str) -> PriceSort | None:
+    """What a header's amounts may be, None if it speaks of no price.
+
+    Examples
+    --------
+    >>> [price_sort(header) for header in ("MSRP", "Unit Retail", "Marked-down tag", "Asking", "Unit cost", "Price")]
+    [<PriceSort.ORIGINAL: 'original'>, <PriceSort.TAG: 'tag'>, <PriceSort.REDUCED: 'reduced'>, \
+<PriceSort.ASKING: 'asking'>, <PriceSort.COST: 'cost'>, <PriceSort.VAGUE: 'vague'>]
+    >>> price_sort("Discount %"), price_sort("Colour")
+    (None, None)
+    """
+    words = plain_words(header)
+    if _NO_PRICE.search(words):
+        return None
+    return next((sort for sort, pattern in _SORTS if pattern.search(words)), None)
+
+
+def says_line(header: str) -> bool:
+    """True for a header of amounts of whole lines.
+
+    Examples
+    --------
+    >>> says_line("Ext. Retail"), says_line("Unit Retail")
+    (True, False)
+    """
+    return bool(_LINE.search(plain_words(header)))
+
+
+def says_each(header: str) -> bool:
+    """True for a header of amounts of one unit.
+
+    Examples
+    --------
+    >>> says_each("Retail ea."), says_each("Retail")
+    (True, False)
+    """
+    return bool(_EACH.search(plain_words(header)))

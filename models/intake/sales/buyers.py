@@ -1,0 +1,41 @@
+"""Which columns are about buyers?  Their names and addresses are not read, not kept, and only counted."""
+
+from collections.abc import Sequence
+
+from models.intake.cells.word_lists import word_list
+from models.intake.cells.wordings import plain_words
+from models.intake.columns.glances import is_personal
+from models.intake.columns.header_words import about_people
+from models.intake.grid import Cell
+from models.values.problems import Caution
+
+# Parts of words that are written in one: "Lieferadresse".
+_PARTS = word_list("adress; address; anschrift; empfanger; kaufer; kunden; buyer; customer; recipient; telefon")
+
+
+def about_buyers(header: Cell, cells: Sequence[Cell]) -> bool:
+    """True for a column of buyers' names, addresses or other personal data, by its header or its cells.
+
+    Examples
+    --------
+    >>> about_buyers("Lieferadresse", []), about_buyers("Contact", ["a@b.example"]), about_buyers("Title", ["Mug"])
+    (True, True, False)
+    """
+    words = plain_words(header)
+    return about_people(words) or any(part in words for part in _PARTS) or is_personal(cells)
+
+
+def buyers_caution(columns: int) -> tuple[Caution, ...]:
+    """How many columns were dropped at the door, if any.
+
+    Examples
+    --------
+    >>> buyers_caution(1)[0].what
+    "Columns of buyers' names, addresses or other personal data: 1. They were not read and are not kept."
+    """
+    if not columns:
+        return ()
+    what = (
+        f"Columns of buyers' names, addresses or other personal data: {columns}. They were not read and are not kept."
+    )
+    return (Caution(what, "Leave such columns out of the exports you upload; nothing here needs them."),)

@@ -1,0 +1,133 @@
+"""All columns of one file of sold history, read; rows that are no sale and no listing are set aside or told apart."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from models.intake.cells.amounts import file_writes_comma
+from models.intake.cells.reading import ASIDE
+from models.intake.fields.money_columns import money_columns
+from models.intake.fields.number_columns import minutes_column, quantity_column
+from models.intake.fields.text_columns import condition_column, gtin_column, sourced_column, text_column
+from models.intake.grid import Cell, written_cell
+from models.intake.sales.clear_outs import set_clear_outs_aside
+from models.intake.sales.history_table import HistoryTable, Sort
+from models.intake.sales.orders_filled import with_orders_filled
+from models.intake.sales.price_basis import price_is_row
+from models.intake.sales.sale_days import sale_days
+from models.intake.sales.sale_inside import price_alone, set_other_currencies_aside, set_other_signs_aside
+from models.intake.sales.sale_money import MONEY_COLUMNS, unit_amounts
+from models.intake.sales.sale_orders import order_prices
+from models.intake.sales.sale_pieces import Counts, unit_counts, with_variations
+from models.intake.sales.sale_rows import Events, name_events, row_events
+from models.intake.sales.sale_state import (
+    set_cancelled_aside,
+    set_kept_aside,
+    set_unpaid_aside,
+    set_unpriced_aside,
+    with_end_days,
+    without_unsold_words,
+)
+from models.intake.shape.findings import Findings
+from models.intake.shape.table import Table
+from models.values.arrays import BoolArray, IntArray
+from models.values.problems import Caution
+from models.values.questions import DATES_ARE
+
+_WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listing_ref", "order_ref")
+_BESIDE = ("tax", "amount")  # money that is none of ours, but tells what is
+
+
+@dataclass(frozen=True)
+class HistoryColumns:
+    """`named` holds every column of `Sales`, one entry a row of the file; `gone` are sales that came to nothing."""
+
+    table: Table
+    sort: Sort
+    named: Mapping[str, Any]
+    counts: Counts
+    events: Events
+    gone: BoolArray
+    cautions: tuple[Caution, ...]
+
+
+def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, findings: Findings) -> HistoryColumns:
+    """Read every column once.
+
+    Parameters
+    ----------
+    read : HistoryTable
+        The file.
+    mapping : mapping
+        What the seller said of it.
+    currency : str
+        ISO 4217.
+    findings : Findings
+        Told of every doubt; sets rows aside.
+    """
+    table, ends = with_end_days(with_variations(without_unsold_words(read.table), findings))
+    table = with_orders_filled(table, findings)
+    findings.name_mended(table.mended)
+    findings.name_notes(table.notes)
+    gone = _set_no_sales_aside(table, findings)
+    strangers = set_other_currencies_aside(table, currency, findings)
+    amounts, signs = money_columns(table, (*MONEY_COLUMNS, *_BESIDE), currency, findings)
+    set_other_signs_aside(table, amounts, currency, findings)
+    events = row_events(table, read.sort, amounts, findings)
+    words = {name: text_column(table, name, findings) for name in _WORDS}
+    untitled = (words["title"] == "") & ~events.any & ~findings.aside
+    findings.name_where(untitled, "title", table.cells("title"), "no title", ASIDE)
+    comma = file_writes_comma(table.having(MONEY_COLUMNS), table.comma_likely)
+    counts = unit_counts(_with_events_counted(table, events), findings)
+    quantity = quantity_column(counts.table, comma, findings)
+    by_row = price_is_row(table, quantity, amounts, mapping, findings)
+    money = unit_amounts(amounts, table, quantity, by_row, findings)
+    price, inside = price_alone(table, money["sold_price"], quantity, amounts, findings)
+    del amounts  # a million rows' readings are not held while the other columns are read
+    worth = money["asking_price"], money["tag_each"]
+    money["sold_price"] = order_prices(table, np.where(events.any, np.nan, price), quantity, worth, findings)
+    set_unpriced_aside(table, money["sold_price"], events.any, findings)
+    set_clear_outs_aside(table, money["sold_price"], money["asking_price"], quantity, findings)
+    days = sale_days(table, mapping.get(DATES_ARE), findings)
+    minutes = minutes_column(table, comma, findings) / np.maximum(quantity, 1)
+    name_events(table, events, findings)
+    named: dict[str, Any] = (
+        words | money | days | {"quantity": _told(counts.table, quantity), "listing_minutes": minutes}
+    )
+    named |= {
+        "row": table.rows,
+        "condition": condition_column(table, findings, mapping),
+        "sourced": sourced_column(table, findings),
+        "gtin": gtin_column(table, findings),
+    }
+    return HistoryColumns(table, read.sort, named, counts, events, gone, (*signs, *strangers, *inside, *ends))
+
+
+def _set_no_sales_aside(table: Table, findings: Findings) -> BoolArray:
+    """Rows that say that the sale came to nothing; a later file of the same order undoes an earlier one."""
+    before = findings.aside.copy()
+    set_cancelled_aside(table, findings)
+    set_unpaid_aside(table, findings)
+    gone = findings.aside & ~before
+    set_kept_aside(table, findings)
+    return gone
+
+
+def _with_events_counted(table: Table, events: Events) -> Table:
+    """A refund of "-1" units is one."""
+    if "quantity" not in table.columns or not events.any.any():
+        return table
+    cells: list[Cell] = [
+        "1" if event else cell for cell, event in zip(table.columns["quantity"], events.any.tolist(), strict=True)
+    ]
+    return replace(table, columns={**table.columns, "quantity": cells})
+
+
+def _told(table: Table, quantity: IntArray) -> IntArray:
+    """Units, 0 where the file does not count: another file may."""
+    if "quantity" not in table.columns:
+        return np.zeros(len(table), dtype=np.int64)
+    blank = np.array([written_cell(cell).strip() == "" for cell in table.columns["quantity"]], dtype=bool)
+    return np.where(blank, 0, quantity)

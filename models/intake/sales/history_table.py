@@ -1,0 +1,114 @@
+"""Which sort of sold history is a file?  Sales, listings that have not sold, or a statement of fees and refunds.
+
+Only sales have a price that was fetched.  A price beside listings that are still for sale is what is asked.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from models.intake.cells.wordings import plain_words
+from models.intake.columns.vocabulary import HISTORY, Vocabulary
+from models.intake.columns.vocabulary_beside import BESIDE
+from models.intake.sales.buyers import about_buyers
+from models.intake.sales.price_or_asked import as_asked, is_for_sale, require_sold_price
+from models.intake.shape.table import Table, read_table
+from models.values.errors import NeedsColumns
+from models.values.questions import NO_COLUMN
+
+
+class Sort(Enum):
+    """What a file's rows are."""
+
+    SALES = "sales"
+    LISTINGS = "listings"
+    STATEMENT = "statement"
+
+
+@dataclass(frozen=True)
+class HistoryTable:
+    """A file of its sort; `buyers` counts its columns of buyers' names and addresses, none of which was read."""
+
+    table: Table
+    sort: Sort
+    buyers: int
+
+
+_LISTINGS = replace(HISTORY, required=("title", "asking_price"))
+_ABOUT_LISTINGS = ("left", "ended_on", "listed_on", "listing_ref", "sold_count")
+_AMOUNTS = ("fees", "refunded", "shipping_paid", "amount", "sold_price")
+
+
+def history_table(data: bytes, filename: str, mapping: Mapping[str, str]) -> HistoryTable:
+    """The table of a file of any sort.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file.
+    filename : str
+        Its name, for messages only.
+    mapping : mapping
+        {canonical: header in file}; a sold price that is named there is one.
+
+    Raises
+    ------
+    Unreadable, TooLarge, NeedsColumns, Rejected
+        As `read_table`.
+
+    Examples
+    --------
+    >>> read = history_table(b"Title,Price,Available,Start date\\nMug,8,14,2026-05-01\\n", "live.csv", {})
+    >>> read.sort.value, read.table.headers["asking_price"]
+    ('listings', 'Price')
+    """
+    unsold = mapping.get("sold_price") == NO_COLUMN  # "these listings have not sold"
+    told = {key: value for key, value in mapping.items() if not (unsold and key == "sold_price")}
+    try:
+        table = read_table(data, filename, HISTORY, told)
+    except NeedsColumns as asked:
+        return _without_price(data, filename, told, asked)
+    if plain_words(told.get("sold_price", "")) == plain_words(table.headers["sold_price"]):
+        return HistoryTable(table, Sort.SALES, _buyers(table))
+    if unsold or is_for_sale(table):
+        return HistoryTable(as_asked(table), Sort.LISTINGS, _buyers(table))
+    require_sold_price(table)
+    return HistoryTable(table, Sort.SALES, _buyers(table))
+
+
+def _without_price(data: bytes, filename: str, mapping: Mapping[str, str], asked: NeedsColumns) -> HistoryTable:
+    """Listings or a statement, where the file is plainly one; else the question stands."""
+    if any(column not in ("title", "sold_price") for column in asked.missing):
+        raise asked
+    for vocabulary, sort, fits in (
+        (_LISTINGS, Sort.LISTINGS, _is_listings),
+        (_statement("order_ref"), Sort.STATEMENT, _is_statement),
+        (_statement("listing_ref"), Sort.STATEMENT, _is_statement),
+    ):
+        try:
+            table = read_table(data, filename, vocabulary, mapping)
+        except NeedsColumns:
+            continue
+        if fits(table):
+            return HistoryTable(table, sort, _buyers(table))
+    raise asked
+
+
+def _statement(reference: str) -> Vocabulary:
+    wordings = {**HISTORY.wordings, "amount": BESIDE["amount"]}
+    return replace(HISTORY, kind=f"statement by {reference}", wordings=wordings, required=(reference,), doubted=())
+
+
+def _is_listings(table: Table) -> bool:
+    about = any(column in table.columns for column in _ABOUT_LISTINGS)
+    return about and "order_ref" not in table.columns and "sold_on" not in table.columns
+
+
+def _is_statement(table: Table) -> bool:
+    """Amounts that are fees by their header, or by what each row says."""
+    columns = set(table.columns)
+    return bool({"fees", "refunded"} & columns) or ("kind" in columns and bool(columns.intersection(_AMOUNTS)))
+
+
+def _buyers(table: Table) -> int:
+    return sum(about_buyers(name, cells) for name, cells in table.unread.items())

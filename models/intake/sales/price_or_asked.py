@@ -1,0 +1,70 @@
+"""Is a price what things sold for, or what is asked for them?  Told by the columns beside it, else by the seller."""
+
+from dataclasses import replace
+
+from models.intake.cells.word_lists import word_list
+from models.intake.cells.wordings import plain_words
+from models.intake.grid import Cell, is_blank, written_cell
+from models.intake.sales.sale_words import listing_state
+from models.intake.shape.table import Table
+from models.values.errors import NeedsColumns
+from models.values.questions import NO_COLUMN, Choice, Question
+
+_FETCHED = frozenset(
+    word_list("""
+    sold; sale; selling; sell; final; winning; verkauf; verkaufspreis; vk; vente; vendu; venta; vendita; verkoopprijs
+""")
+)
+_MOST = 0.5  # of the rows that say something
+
+
+def is_for_sale(table: Table) -> bool:
+    """True where no row has a day or an order of a sale, and the file speaks of listings that run or have ended.
+
+    Parameters
+    ----------
+    table : Table
+        A file with a column taken for the sold price.
+    """
+    if _tells_sales(table):
+        return False
+    if "left" in table.columns or "ended_on" in table.columns:
+        return True
+    states = [cell for cell in table.cells("status") if not is_blank(written_cell(cell))]
+    return bool(states) and sum(listing_state(cell) is not None for cell in states) >= _MOST * len(states)
+
+
+def require_sold_price(table: Table) -> None:
+    """Ask where a bare price stands beside days of listing and nothing tells of a sale.
+
+    Raises
+    ------
+    NeedsColumns
+        With one question, whose key is `sold_price`.
+    """
+    if _tells_sales(table) or "listed_on" not in table.columns or not len(table):
+        return
+    header = table.headers["sold_price"]
+    words = f"Is '{header}' what these things sold for? No column tells when they sold, only when they were listed."
+    choices = (
+        Choice(header, f"yes, each sold for its '{header}'"),
+        Choice(NO_COLUMN, "no, it is what is asked: these listings have not sold"),
+    )
+    cells = tuple(written_cell(cell) for cell in table.columns["sold_price"][:3])
+    question = Question("sold_price", words, choices, cells)
+    raise NeedsColumns(words, ("sold_price",), table.names, (question,), dict(table.headers))
+
+
+def as_asked(table: Table) -> Table:
+    """The table with that price as what is asked, unless another column says that."""
+    columns: dict[str, list[Cell]] = dict(table.columns)
+    headers = dict(table.headers)
+    cells, header = columns.pop("sold_price"), headers.pop("sold_price")
+    if "asking_price" not in columns:
+        columns["asking_price"], headers["asking_price"] = cells, header
+    return replace(table, columns=columns, headers=headers)
+
+
+def _tells_sales(table: Table) -> bool:
+    fetched = bool(_FETCHED.intersection(plain_words(table.headers["sold_price"]).split()))
+    return fetched or bool({"sold_on", "order_ref"} & set(table.columns))

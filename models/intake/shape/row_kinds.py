@@ -1,0 +1,138 @@
+"""Which rows below a header are data?  Blank rows, repeated headers, totals, headings and notes are not."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from enum import Enum
+from statistics import median
+
+from models.intake.cells.said import said_units
+from models.intake.cells.wordings import plain_words
+from models.intake.grid import Cell, is_blank
+from models.intake.limits import SAMPLE_ROWS
+from models.intake.shape.row_words import (
+    is_heading,
+    is_odd,
+    is_phrase,
+    is_rule,
+    names_part,
+    reads_like_note,
+    says_total,
+)
+
+Row = Sequence[Cell]
+_FEW, _USUAL = 2, 4  # cells of a label with its value, against a table at least this wide
+
+
+class RowKind(Enum):
+    """What a row below the header is."""
+
+    DATA = "data"
+    BLANK = "blank"
+    HEADER = "header"
+    TOTAL = "total"
+    PART = "part"  # the heading of a pallet, box or lot
+    NOTE = "note"
+
+
+class RowJudge:
+    """Knows the table's usual shape; sees its rows in order, since what follows a total is rarely goods."""
+
+    def __init__(self, rows: Sequence[Row], header: range, names: Row, columns: Mapping[str, int], name: str) -> None:
+        self._header = names
+        self._header_lines = [rows[index] for index in header]
+        self._name = columns[name]
+        self._identity = [columns[column] for column in ("brand", "sku", "gtin") if column in columns]
+        sample = rows[header.stop : header.stop + SAMPLE_ROWS]
+        self._usual = _usual_cells(sample, _filled(self._header))
+        goods = [str(cell) for row in sample if _filled(row) > 1 and (cell := _cell(row, self._name)) != ""]
+        self._shouting = sum(map(str.isupper, goods)) > 0.3 * len(goods)
+        self._header_name = plain_words(_cell(self._header, self._name))
+        self._longest_header = len(str(_cell(self._header, self._name))) + 4
+        self._header_initial = self._header_name[:1]
+        self._header_like: dict[str, bool] = {}
+        self._after_total = self._after_blank = False
+
+    def kind(self, row: Row) -> RowKind:
+        """What the next row is; rows must come in their order."""
+        filled = len(row) - row.count("")
+        text = row[self._name] if self._name < len(row) else ""
+        if filled > _FEW and text and type(text) is str and not is_odd(text) and not self._is_repeat(row, text):
+            self._after_total = self._after_blank = False
+            return RowKind.DATA
+        if not filled:
+            self._after_blank = True
+            return RowKind.BLANK
+        if self._is_total(row, text):
+            self._after_total = True
+            return RowKind.TOTAL
+        if self._is_part(row, text, filled):
+            self._after_total = self._after_blank = False
+            return RowKind.PART
+        if self._is_repeat(row, text):
+            return RowKind.HEADER
+        return RowKind.NOTE if self._is_note(row, text, filled) else RowKind.DATA
+
+    def _is_part(self, row: Row, text: Cell, filled: int) -> bool:
+        """Its first words name a part, and it has far fewer cells than goods have."""
+        first = next((cell for cell in row if cell != ""), "")
+        if not isinstance(first, str) or not names_part(first):
+            return False
+        if text != "" and text is not first and said_units(str(text)) is None:
+            return False
+        return filled <= (1 if self._usual <= _FEW else max(_FEW, self._usual / 2))
+
+    def _is_repeat(self, row: Row, text: Cell) -> bool:
+        if row in self._header_lines:
+            return True
+        if not isinstance(text, str) or len(text) > self._longest_header or not self._reads_like_header(text):
+            return False
+        pairs = [(cell, _cell(self._header, place)) for place, cell in enumerate(row) if cell != ""]
+        same = sum(1 for cell, header in pairs if isinstance(cell, str) and plain_words(cell) == plain_words(header))
+        return same >= max(1, len(pairs) / 2)
+
+    def _reads_like_header(self, text: str) -> bool:
+        if text[:1].casefold() != self._header_initial:  # most goods, and reading words is slow
+            return False
+        if text not in self._header_like:
+            self._header_like[text] = plain_words(text) == self._header_name
+        return self._header_like[text]
+
+    def _is_total(self, row: Row, text: Cell) -> bool:
+        if any(not is_blank(str(_cell(row, place))) and not says_total(_cell(row, place)) for place in self._identity):
+            return False
+        if isinstance(text, str) and any(map(str.isalpha, text)) and not says_total(text):
+            return False
+        return any(says_total(cell) for cell in row)
+
+    def _is_note(self, row: Row, text: Cell, filled: int) -> bool:
+        words = [cell for cell in row if isinstance(cell, str) and cell]
+        if len(words) == filled and all(is_rule(word) and len(word) > 1 for word in words):
+            return True
+        if filled <= _FEW and self._usual >= _USUAL and (self._after_total or _labelled(words, self._after_blank)):
+            return True
+        if filled > 1 or (self._usual <= _FEW and text != ""):
+            return filled == 1 and isinstance(text, str) and reads_like_note(text)
+        if text == "":  # a number or a code alone is a row that lacks its name, unless it turns out to be a sum
+            named = any(_cell(row, place) != "" for place in self._identity)
+            return any(reads_like_note(word) or is_heading(word) or (is_phrase(word) and not named) for word in words)
+        return self._after_blank or self._is_heading(str(text))
+
+    def _is_heading(self, text: str) -> bool:
+        return reads_like_note(text) or is_heading(text) or (text.isupper() and not self._shouting)
+
+
+def _usual_cells(rows: Sequence[Row], headers: int) -> float:
+    """Cells of a full row: of rows with fewer than half of the headers filled only if there are no others."""
+    counts = [count for row in rows if (count := _filled(row))]
+    return median([count for count in counts if count >= headers / 2] or counts or [0])
+
+
+def _labelled(words: Iterable[str], after_blank: bool) -> bool:
+    return after_blank and any(word.endswith(":") for word in words)
+
+
+def _filled(row: Row) -> int:
+    return len(row) - row.count("")
+
+
+def _cell(row: Row, place: int) -> Cell:
+    return row[place] if place < len(row) else ""

@@ -1,0 +1,110 @@
+"""What does a file say of its own sums?  Totals rows, headings of pallets, titles: to be held against the lines."""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+
+from models.intake.cells.number_texts import bare, decimal_of
+from models.intake.cells.said import said_tags, said_units
+from models.intake.grid import Cell, written_cell
+from models.intake.shape.outline import Outline
+from models.intake.shape.parts import row_text
+from models.intake.shape.rows import SortedRows
+from models.values.problems import StatedTotals
+
+_LONGEST_TOLD = 80  # characters of a row's words
+_SIGNS = "$€£¥ \u00a0"
+
+
+class StatedReader:
+    """Knows how the file writes amounts and where its columns stand."""
+
+    def __init__(self, outline: Outline, comma: bool, digits: int) -> None:
+        self._outline = outline
+        self._comma = comma
+        self._digits = digits
+
+    def of_words(self, index: int, covers: tuple[int, int] | None) -> StatedTotals | None:
+        """What a title or heading says; `covers` are positions in the grid."""
+        text = row_text(self._outline.rows[index])
+        units, tags = said_units(text), said_tags(text, self._comma, self._digits)
+        return self._stated(index, units, tags, covers)
+
+    def of_total(self, index: int, covers: tuple[int, int] | None) -> StatedTotals | None:
+        """What a totals row says, in its columns, else in its words."""
+        row = self._outline.rows[index]
+        text = row_text(row)
+        units, tags = self._number(row, "quantity", 0), self._number(row, self._tag_column(), self._digits)
+        units = units if units is not None else said_units(text)
+        tags = tags if tags is not None else said_tags(text, self._comma, self._digits)
+        return self._stated(index, units, tags, covers)
+
+    def _tag_column(self) -> str:
+        return "tag_line" if "tag_line" in self._outline.places else "tag_each"
+
+    def _number(self, row: Sequence[Cell], column: str, digits: int) -> float | None:
+        place = self._outline.places.get(column, len(row))
+        cell = row[place] if place < len(row) else ""
+        if isinstance(cell, int | float):
+            return float(cell) * float(10**digits)
+        core, below = bare(written_cell(cell).strip(_SIGNS + "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+        number = decimal_of(core, self._comma)[0] if core and not below else None
+        return None if number is None else float(number) * float(10**digits)
+
+    def _stated(
+        self, index: int, units: float | None, tags: float | None, covers: tuple[int, int] | None
+    ) -> StatedTotals | None:
+        if units is None and tags is None:
+            return None
+        first = self._outline.first_row
+        rows = None if covers is None else (covers[0] + first, covers[1] + first)
+        return StatedTotals(
+            units, tags, index + first, " ".join(row_text(self._outline.rows[index]).split())[:_LONGEST_TOLD], rows
+        )
+
+
+def totals_said(outline: Outline, comma: bool, digits: int) -> tuple[StatedTotals, ...]:
+    """Everything the file says of its sums, in its order.
+
+    Parameters
+    ----------
+    outline : Outline
+        The table without its lines.
+    comma : bool
+        The file writes a decimal comma.
+    digits : int
+        Digits after the decimal sign of the currency.
+
+    Examples
+    --------
+    >>> from models.intake.grid import Grid
+    >>> from models.intake.shape.outline import outline_of
+    >>> rows = [["Total units: 3"], ["Item", "Qty"], ["Mug", 2], ["Jug", 1], ["Total", 4]]
+    >>> grid, places = Grid("", rows, 1), {"description": 0, "quantity": 1}
+    >>> outline = outline_of(grid, range(1), SortedRows((2, 3), (4,), (), ()), places)
+    >>> for told in totals_said(outline, False, 2):
+    ...     print(told.units, told.row, told.covers)
+    3.0 1 None
+    4.0 5 None
+    """
+    reader, rows, parts = StatedReader(outline, comma, digits), outline.sorted_rows, outline.parts
+    headed = {part.index for part in parts}
+    said = [reader.of_words(index, None) for index in (*outline.titles, *rows.notes) if index not in headed]
+    said += [reader.of_words(part.index, (part.first, part.last)) for part in parts]
+    said += [reader.of_total(index, covers) for index, covers in zip(rows.totals, _covered(rows), strict=True)]
+    return tuple(sorted((told for told in said if told is not None), key=lambda told: told.row))
+
+
+def _covered(sorted_rows: SortedRows) -> list[tuple[int, int] | None]:
+    """A total sums the rows since the total or heading before it; where none stand between, or where it is the only
+    total and ends the table, the whole file.
+    """
+    data = sorted_rows.data
+    marks = sorted([*sorted_rows.totals, *sorted_rows.parts])
+    covered: list[tuple[int, int] | None] = []
+    for index in sorted_rows.totals:
+        place = bisect_left(marks, index)
+        first = bisect_left(data, marks[place - 1]) if place else 0
+        behind = bisect_left(data, index)
+        whole = first >= behind or (behind == len(data) and len(sorted_rows.totals) == 1)
+        covered.append(None if whole else (data[first], data[behind - 1]))
+    return covered

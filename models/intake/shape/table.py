@@ -1,0 +1,165 @@
+"""From a file to its data columns: the sheet that holds the table, its header, which column is which, its data rows."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from operator import itemgetter
+
+import numpy as np
+
+from models.intake.cells.reading import AS_WRITTEN, ASIDE
+from models.intake.cells.size_runs import (
+    DISAGREES,
+    disagreeing,
+    size_cautions,
+    size_places,
+    units_of_sizes,
+    without_columns,
+)
+from models.intake.columns.matching import check_mapping, match_columns
+from models.intake.columns.vocabulary import Vocabulary
+from models.intake.files.readers import read_grids
+from models.intake.grid import Cell
+from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
+from models.intake.shape.data_table import Table
+from models.intake.shape.header import column_named, find_header
+from models.intake.shape.header_lines import in_joined_names
+from models.intake.shape.lot_shape import added_columns, load_cautions
+from models.intake.shape.lots import lots_of, other_lots
+from models.intake.shape.merged import fill_merged
+from models.intake.shape.outline import Outline, outline_of
+from models.intake.shape.parts import row_text
+from models.intake.shape.row_notes import RowNote, row_notes, shape_cautions
+from models.intake.shape.rows import sort_rows
+from models.intake.shape.sheet import Sheet
+from models.intake.shape.sheets import choose_sheets
+from models.intake.shape.together import as_one
+from models.values.problems import Caution
+
+__all__ = ["Table", "read_table"]
+
+
+def read_table(data: bytes, filename: str, vocabulary: Vocabulary, mapping: Mapping[str, str]) -> Table:
+    """The table a file holds.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file.
+    filename : str
+        Its name, for messages only.
+    vocabulary : Vocabulary
+        The kind of file.
+    mapping : mapping
+        {canonical: header in file}; wins over what is recognised.
+
+    Raises
+    ------
+    Unreadable, TooLarge
+        If there is no table to be read.
+    NeedsColumns
+        If a required column is not recognised, or several sheets hold lines.
+    Rejected
+        If the mapping has a key no file has.
+
+    Examples
+    --------
+    >>> from models.intake.columns.vocabulary import MANIFEST
+    >>> table = read_table(b"Load 7\\nItem;Qty\\nBlue mug;2\\n", "x.csv", MANIFEST, {})
+    >>> table.rows.tolist(), table.columns["description"], table.headers["quantity"]
+    ([3], ['Blue mug'], 'Qty')
+    """
+    check_mapping(mapping)
+    sheets = [Sheet(grid, find_header(grid, vocabulary, mapping)) for grid in read_grids(data, filename)]
+    chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
+    elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
+    sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere) for sheet in chosen]
+    return as_one({source.sheet.grid.name: _table(source) for source in sources})
+
+
+@dataclass(frozen=True)
+class _Source:
+    """What one table is read from."""
+
+    sheet: Sheet
+    vocabulary: Vocabulary
+    mapping: Mapping[str, str]
+    filename: str
+    cautions: tuple[Caution, ...]
+    elsewhere: tuple[str, ...]  # words on other sheets
+
+
+def _table(source: _Source) -> Table:
+    grid, header = source.sheet.grid, source.sheet.header
+    below = grid.rows[header.index + 1 : header.index + 1 + SAMPLE_ROWS]
+    names = [*header.names, *[""] * (max(map(len, below), default=0) - len(header.names))]
+    samples = [_column(below, place) for place in range(len(names))]
+    sizes = size_places(names, samples) if source.vocabulary.kind == "manifest" else ()
+    header_rows = range(header.top, header.index + 1)
+    mapping = in_joined_names(source.mapping, [grid.rows[index] for index in header_rows], names)
+    match = match_columns(*without_columns(names, samples, sizes), source.vocabulary, mapping)
+    told = [*grid.notes, *fill_merged(grid, header.index, match.places)]
+    goods, reads_as = source.vocabulary.required[0], partial(column_named, vocabulary=source.vocabulary)
+    sorted_rows = sort_rows(grid, header_rows, names, match.places, goods, reads_as)
+    chosen = [grid.rows[index] for index in sorted_rows.data]
+    rows = np.array(sorted_rows.data, dtype=np.int64) + grid.first_row
+    notes = row_notes(told, grid.hidden_rows, rows, match.places)
+    taken = set(match.places.values())
+    others = {place: name for place, name in enumerate(match.names) if name and place not in taken}
+    table = Table(
+        rows,
+        {column: _column(chosen, place) for column, place in match.places.items()},
+        match.headers(),
+        tuple(name for name in match.names if name),
+        grid.decimal_comma_likely,
+        grid.mended,
+        (*source.cautions, *shape_cautions(notes, grid, rows, sorted_rows.relaid)),
+        {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items()},
+        notes,
+        match.confidence,
+    )
+    if source.vocabulary.kind != "manifest":
+        return table
+    table = _with_sizes(table, names, sizes, chosen)
+    outline = outline_of(grid, range(header.top), sorted_rows, match.places)
+    return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)
+
+
+def _with_sizes(table: Table, names: Sequence[Cell], sizes: Sequence[int], rows: Sequence[Sequence[Cell]]) -> Table:
+    """The table with the units that columns of sizes count, unless it counts them itself."""
+    if not sizes:
+        return table
+    units = units_of_sizes(rows, sizes)
+    if "quantity" not in table.columns:
+        cautions = (*table.cautions, *size_cautions(names, sizes, table.columns))
+        return replace(table, columns=dict(table.columns) | {"quantity": units}, cautions=cautions)
+    cells = table.columns["quantity"]
+    odd = [RowNote(at, "quantity", cells[at], DISAGREES, AS_WRITTEN) for at in disagreeing(units, cells)]
+    return replace(table, notes=(*table.notes, *odd))
+
+
+def _with_lot(table: Table, outline: Outline, lots: Sequence[str], source: _Source) -> Table:
+    """The table with what its manifest says outside of its columns."""
+    asides = other_lots(lots, source.mapping, table.names)
+    notes = [RowNote(index, "", lots[index], "belongs to another lot in the file", ASIDE) for index in asides]
+    added, cautions = added_columns(table.columns, outline, lots, source.sheet.grid.name, source.filename)
+    return replace(
+        table,
+        columns=dict(table.columns) | added,
+        cautions=(*table.cautions, *cautions, *load_cautions(outline, source.elsewhere)),
+        notes=(*table.notes, *notes),
+        outline=None if asides else outline,  # sums of several lots say nothing of one
+    )
+
+
+def _words_of(sheets: Sequence[Sheet]) -> Iterator[str]:
+    """The first rows of other sheets, hidden ones too: instructions and summaries stand there."""
+    for sheet in sheets:
+        yield from map(row_text, sheet.grid.rows[:HEADER_SEARCH_ROWS])
+
+
+def _column(rows: Sequence[Sequence[Cell]], place: int) -> list[Cell]:
+    try:
+        return list(map(itemgetter(place), rows))  # most tables have rows as long as each other
+    except IndexError:
+        return [row[place] if place < len(row) else "" for row in rows]
