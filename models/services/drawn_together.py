@@ -71,9 +71,9 @@ def evaluate_together(work: UnitOfWork, shop: ShopId, lots: Sequence[LotRecord])
 
 
 def _alike(work: UnitOfWork, shop: ShopId, newest: DrawnFrom) -> EvaluationAsked:
-    """Every lot has to agree anyhow, so it is with what is known now."""
+    """Every lot has to agree anyhow, so it is with what is known now; for good, else one changed line parts them."""
     active = work.models.get_active_number(shop)
     today = local_date(work.shops.require(shop).time_zone)
     return EvaluationAsked(
-        model_version=newest.model_version if active is None else active, seed=newest.seed, as_of=today
+        model_version=newest.model_version if active is None else active, seed=newest.seed, as_of=today, from_now_on=True
     )

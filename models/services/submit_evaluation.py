@@ -18,12 +18,17 @@ from models.values.errors import Conflict
 
 @dataclass(frozen=True)
 class EvaluationAsked:
-    """None keeps what the lot has; `settings` replace the lot's own from now on."""
+    """None keeps what the lot has; `settings` replace the lot's own from now on.
+
+    `from_now_on`: a seed asked for stays with the lot, and a day that was fixed for it is given up, so that the next
+    evaluation, after a line was changed, say, does not go back to them.
+    """
 
     settings: Mapping[str, Any] | None = None
     model_version: int | None = None
     seed: int | None = None
     as_of: dt.date | None = None
+    from_now_on: bool = False
 
 
 def submit_evaluation(
@@ -37,7 +42,10 @@ def submit_evaluation(
     as_of = reckoned_day(asked.as_of, local_date(work.shops.require(shop).time_zone))
     if asked.settings is not None:
         lot = work.lots.set_given(shop, lot_id, checked_lot_settings(work, shop, asked.settings))
-    lot = replace(lot, seed=lot.seed if asked.seed is None else checked_seed(asked.seed), as_of=as_of or lot.as_of)
+    seed = lot.seed if asked.seed is None else checked_seed(asked.seed)
+    if asked.from_now_on:
+        lot = work.lots.free_day(shop, lot_id, seed)
+    lot = replace(lot, seed=seed, as_of=as_of or lot.as_of)
     question = freeze_question(work, shop, lot, _model_number(work, shop, asked.model_version))
     job = work.jobs.queue(shop, JobKind.EVALUATE_LOT, Queue.QUICK, lot_id, question.as_payload())
     return Submitted(work.lots.set_state(shop, lot_id, FileState.EVALUATING), job)

@@ -29,10 +29,11 @@ _LONGEST_GRADE = 40
 
 @dataclass(frozen=True)
 class Choice:
-    """One answer: what the mapping then holds, and how a seller says it."""
+    """One answer: what the mapping then holds, how a seller says it, and cells of the column that it names."""
 
     value: str
     words: str
+    samples: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -61,7 +62,7 @@ def question_of(told: Mapping[str, Any]) -> Question:
     >>> question_of(asdict(question)) == question
     True
     """
-    choices = tuple(Choice(**choice) for choice in told["choices"])
+    choices = tuple(Choice(**{**choice, "samples": tuple(choice.get("samples", ()))}) for choice in told["choices"])
     return Question(**{**told, "choices": choices, "examples": tuple(told["examples"])})
 
 

@@ -44,7 +44,9 @@ def test_the_question_stands_in_the_lot_with_cells_of_the_file(world: World, sho
     (question,) = lot["file"]["questions"]
     assert (question["key"], question["guess"], question["examples"]) == ("tag_each", "Price", ["12.99", "45.00"])
     assert 0.5 < question["confidence"] < 0.9
-    assert {"value": "-", "words": "none of them: the file has no price tag of one unit"} in question["choices"]
+    none = {"value": "-", "words": "none of them: the file has no price tag of one unit", "samples": []}
+    assert none in question["choices"]
+    assert ("Price", ["12.99", "45.00"]) in [(one["value"], one["samples"]) for one in question["choices"]]
     assert lot["file"]["found"] == {"description": "Item", "quantity": "Qty"}
     assert "Springfield" not in str(lot), "cells about people are shown to nobody"
 
@@ -85,7 +87,7 @@ def test_the_page_asks_in_words_with_examples_and_our_guess(world: World, shop: 
     assert "One question first" in said
     assert "Which column is the price tag of one unit" in said
     assert "Our guess, which is not sure: Price." in said
-    guess = '<input type="radio" name="column-tag_each" value="Price" required checked><span>Price: 12.99, 45.00</span>'
+    guess = '<input type="radio" name="column-tag_each" value="Price" required checked><span><b>Price</b>'
     assert guess in text
     assert 'value="-" required><span>none of them: the file has no price tag of one unit</span>' in text
     assert "Springfield" not in text
@@ -127,3 +129,71 @@ def test_a_number_typed_beside_a_question_is_the_answer(world: World, shop: Shop
     work_off(world)
     assert world.client(shop).get(f"/api/v1/lots/{lot['id']}").json()["units"] == 108
     assert "A quantity counts" in words(browser.get(f"/lots/{lot['id']}").text)
+
+
+CASES = b"Description,Quantity,MSRP,Cond\nBlue mug,4 CS,10,B\nLamp,2 CS,20,A\nDrill,3 CS,30,B\n"
+
+
+def answered(browser: TestClient, address: str, **answers: str) -> tuple[int, str]:
+    found = re.search(r'name="csrf" content="(\w+)"', browser.get("/").text)
+    assert found is not None
+    answer = browser.post(f"{address}/columns", data={"csrf": found[1], **answers})
+    return answer.status_code, answer.text
+
+
+def test_the_page_names_the_file_once(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop)
+    before = words(browser.get(f"/lots/{lot['id']}").text).partition("One question first")[0]
+    assert before.count("m.csv") == 2, "in the title and the heading"
+
+
+def test_what_is_missing_is_said_and_what_was_chosen_is_kept(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop, CASES)
+    address = f"/lots/{lot['id']}"
+    status, page = answered(browser, address, **{"column-condition:B": "works", "column-sku": "MSRP"})
+    assert status == 422
+    assert "Not taken yet: 2 answers are missing or unclear." in words(page)
+    assert re.search(r'<a href="#ask-1">Does &#39;Quantity&#39; count units', page)
+    assert '<option value="works" selected>' in page
+    assert words(page).count("Choose one of these") == 2
+    field = page[page.index('id="column-sku"') :]
+    assert "<option selected>MSRP</option>" in field[: field.index("</select>")]
+    assert world.client(shop).get(f"/api/v1{address}").json()["state"] == "needs_columns"
+
+
+def test_a_choice_and_a_number_at_once_are_asked_about(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop, CASES)
+    answers = {"column-quantity_is": "units", "number-quantity_is": "12"}
+    answers |= {"column-condition:A": "works", "column-condition:B": "works"}
+    status, page = answered(browser, f"/lots/{lot['id']}", **answers)
+    assert status == 422
+    assert "keep one of them" in words(page)
+    assert 'value="12" inputmode="numeric"' in page
+
+
+def test_a_number_that_cannot_be_is_asked_again_beside_its_field(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop, CASES)
+    answers = {"column-quantity_is": "", "number-quantity_is": "0"}
+    answers |= {"column-condition:A": "works", "column-condition:B": "works"}
+    status, page = answered(browser, f"/lots/{lot['id']}", **answers)
+    assert status == 422
+    assert "Say units or how many." in words(page)
+    assert page.count('<option value="works" selected>') == 2
+
+
+def test_cells_stand_beside_each_choice_and_goods_beside_a_grade(world: World, shop: Shop, browser: TestClient) -> None:
+    page = browser.get(f"/lots/{sent(world, shop)['id']}").text
+    assert '<b>Price</b><span class="samples"><span>12.99</span><span>45.00</span></span>' in page
+    lot = sent(world, shop, CASES)
+    told = {one["key"]: one["examples"] for one in lot["file"]["questions"]}
+    assert told["condition:B"] == ["Blue mug", "Drill"]
+    assert "In the file: Blue mug · Drill." in words(browser.get(f"/lots/{lot['id']}").text)
+
+
+def test_a_history_asks_again_in_the_same_way(world: World, shop: Shop, browser: TestClient) -> None:
+    rows = b"Item,Amount,Total,Sale date\nMug,12.00,14.00,13/04/2026\nLamp,40.00,44.00,25/04/2026\n"
+    made = world.client(shop).post("/api/v1/sales/imports", files={"file": ("o.csv", rows)}).json()["import"]
+    work_off(world)
+    status, page = answered(browser, f"/history/imports/{made['id']}")
+    assert (status, "Choose one of these." in words(page)) == (422, True)
+    assert "checked" not in page, "our guess was not chosen, and is not put back"

@@ -45,7 +45,7 @@ class Column:
 
 @dataclass(frozen=True)
 class Question:
-    """All columns of one file; `headers` is empty where they were not kept; `asks` until the needed ones are known.
+    """All columns of one file; `headers` is empty where they were not kept; `missing` must be said first.
 
     `asked` are the questions proper, with choices and our guess; the columns below them are only shown.
     """
@@ -56,9 +56,14 @@ class Question:
     helpful: tuple[Column, ...]
     asks_price: bool
     price_is_row: bool
-    asks: bool
+    missing: tuple[str, ...]
     asked: tuple[Asked, ...]
     said: tuple[Said, ...]
+
+    @property
+    def asks(self) -> bool:
+        """Until the needed columns are known."""
+        return bool(self.missing)
 
 
 def sales_question(filename: str, file: FileFacts) -> Question:
@@ -87,7 +92,7 @@ def _question(filename: str, file: FileFacts, names: tuple[str, ...], needed: tu
         tuple(one for one in columns if not one.required),
         "sold_price" in names and SOLD_PRICE_IS not in asked,
         file.mapping.get(SOLD_PRICE_IS) == "row",
-        bool(file.missing),
+        file.missing,
         file.questions,
         () if file.missing else said_before(file.mapping),
     )

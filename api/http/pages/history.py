@@ -7,6 +7,7 @@ from starlette.responses import Response
 
 from api.http.csv_file import csv_file
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, ReadWork, WriteWork
+from api.http.pages.asking import Form, form_of, kept_or_asked
 from api.http.pages.columns import named_columns, sales_question
 from api.http.pages.forms import Fields, Proven, see
 from api.http.pages.learning import learning
@@ -77,17 +78,20 @@ def get_import_page(
     request: Request, import_id: str, held: CurrentShopRecord, work: ReadWork, cursor: Cursor = None
 ) -> Response:
     """One file: how far it is, what it asks, what was set aside."""
+    return page(request.scope, "import.html", _import_shown(work, held, import_id, cursor))
+
+
+def _import_shown(work: UnitOfWork, held: ShopRecord, import_id: str, cursor: Cursor = None) -> dict[str, Any]:
     made = read_import(work, held.id, import_id)
-    shown = {
+    return {
         "made": made,
         "job": get_latest_job(work, held.id, import_id) if made.state is FileState.READING else None,
         "learning": learning(work, held.id),
-        "question": sales_question(made.filename, made.file),
+        "asking": form_of(sales_question(made.filename, made.file)),
         "problems": read_import_problems(work, held.id, import_id, 50, cursor),
         "totals": stated_words(made.file, held.currency),
         "zone": held.time_zone,
     }
-    return page(request.scope, "import.html", shown)
 
 
 @router.get("/history/imports/{import_id}/problems.csv")
@@ -98,14 +102,21 @@ def get_import_problem_file(import_id: str, shop: CurrentShop, work: ReadWork) -
 
 
 @router.post("/history/imports/{import_id}/columns", dependencies=[Proven])
-def post_import_columns(import_id: str, fields: Fields, shop: CurrentShop, work: WriteWork, once: Once) -> Response:
-    """Read the file again under these columns."""
+def post_import_columns(
+    request: Request, import_id: str, fields: Fields, held: CurrentShopRecord, work: WriteWork, once: Once
+) -> Response:
+    """Read the file again under these columns; what is missing or unusable is asked again."""
+    file = read_import(work, held.id, import_id)
 
     def made() -> str:
-        store_import_mapping(work, shop, import_id, named_columns(fields))
+        store_import_mapping(work, held.id, import_id, named_columns(fields))
         return f"/history/imports/{import_id}"
 
-    return once(made)
+    def ask(form: Form) -> Response:
+        shown = _import_shown(work, held, import_id) | {"asking": form}
+        return page(request.scope, "import.html", shown, 422)
+
+    return kept_or_asked(sales_question(file.filename, file.file), fields, lambda: once(made), ask)
 
 
 @router.post("/history/trainings", dependencies=[Proven])

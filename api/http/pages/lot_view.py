@@ -4,8 +4,10 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Any, Final
 
+from api.http.pages.asking import form_of
 from api.http.pages.cautions import parted
 from api.http.pages.columns import lines_question
+from api.http.pages.check_first import check_first
 from api.http.pages.fixed_view import fixed_view
 from api.http.pages.learning import GOING, learning
 from api.http.pages.line_view import look_ups
@@ -21,7 +23,7 @@ from models.services.read_lots import read_lot
 from models.services.read_problems import read_lot_problems
 from models.services.shop_settings import read_settings
 from models.services.staleness import is_stale
-from models.store.records import LotRecord, ShopRecord
+from models.store.records import EvaluationRecord, LotRecord, ShopRecord
 from models.store.states import FileState
 from models.store.unit_of_work import UnitOfWork
 from models.values.given import Given
@@ -62,7 +64,7 @@ def lot_view(work: UnitOfWork, held: ShopRecord, lot_id: str, shown: LinesShown)
         "learning": learns,
         "job": latest if latest is not None and latest.state in GOING else None,
         "is_cancelled": lot.error == CANCELLED,
-        "question": lines_question(lot.filename, lot.file),
+        "asking": form_of(lines_question(lot.filename, lot.file)),
         "problems": problems,
         "totals": stated_words(lot.file, held.currency),
         "fields": lot_fields(work, held, lot.given),
@@ -77,9 +79,10 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
     return {
         "evaluation": evaluation,
         "is_over": is_over(evaluation.document["lot"].get("closes_at"), utc_now()),
-        "is_fixed_day": lot.as_of is not None and lot.as_of < local_date(held.time_zone),
+        "day": judged_day(lot, evaluation, local_date(held.time_zone)),
         "stale": is_stale(work, held.id, lot),
         "cautions": parted(evaluation.document.get("cautions", ())),
+        "check_first": check_first(work, held, lot.id, evaluation),
         "look_ups": look_ups(work, held, lot.id, evaluation),
         "charts": lot_charts(evaluation.document),
         "asks": what_if_fields(work, held, evaluation),
@@ -87,6 +90,30 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
         "shown": shown,
         "sorts": SORTS,
     } | fixed_view(work, held, lot, evaluation)
+
+
+@dataclass(frozen=True)
+class JudgedDay:
+    """The day that an evaluation is about beside today, and the day that was fixed for the lot, if one was."""
+
+    judged: dt.date
+    today: dt.date
+    fixed: dt.date | None
+
+    @property
+    def offers_today(self) -> bool:
+        """What is shown is about another day."""
+        return self.judged != self.today
+
+    @property
+    def offers_fixed(self) -> dt.date | None:
+        """The fixed day, where valuing it again plainly would go back to it."""
+        return self.fixed if self.fixed != self.judged else None
+
+
+def judged_day(lot: LotRecord, evaluation: EvaluationRecord, today: dt.date) -> JudgedDay:
+    """Which day the page is about, and which other one it can offer."""
+    return JudgedDay(evaluation.as_of, today, lot.as_of)
 
 
 def is_over(closes_at: str | None, now: dt.datetime) -> bool:

@@ -8,7 +8,8 @@ from starlette.responses import Response
 
 from api.http.csv_file import csv_file
 from api.http.dependencies import CurrentShop, CurrentShopRecord, Cursor, ReadWork, WriteWork
-from api.http.pages.columns import named_columns
+from api.http.pages.asking import Form, kept_or_asked
+from api.http.pages.columns import lines_question, named_columns
 from api.http.pages.doubts import Doubt, as_typed, doubts_of
 from api.http.pages.forms import Fields, Proven, see
 from api.http.pages.learning import learning
@@ -35,6 +36,7 @@ router = APIRouter()
 FIELDS_SHOWN = 8  # of a lot's fields: its own and the first buying terms; the rest folds away
 
 
+TODAY = "today"  # the value of a button that gives up a day fixed for the lot
 LOT_KEYS = (*OF_ONE_LOT, *OF_A_BUY)
 NO_FILE = Doubt("Choose the manifest first")
 
@@ -119,14 +121,21 @@ def get_lot_problem_file(lot_id: str, shop: CurrentShop, work: ReadWork) -> Resp
 
 
 @router.post("/lots/{lot_id}/columns", dependencies=[Proven])
-def post_lot_columns(lot_id: str, fields: Fields, shop: CurrentShop, work: WriteWork, once: Once) -> Response:
-    """Read the manifest again under these columns."""
+def post_lot_columns(
+    request: Request, lot_id: str, fields: Fields, held: CurrentShopRecord, work: WriteWork, once: Once
+) -> Response:
+    """Read the manifest again under these columns; what is missing or unusable is asked again."""
+    lot = read_lot(work, held.id, lot_id)
 
     def made() -> str:
-        store_lot_mapping(work, shop, lot_id, named_columns(fields))
+        store_lot_mapping(work, held.id, lot_id, named_columns(fields))
         return f"/lots/{lot_id}"
 
-    return once(made)
+    def ask(form: Form) -> Response:
+        shown = lot_view(work, held, lot_id, LinesShown()) | {"asking": form}
+        return page(request.scope, "lot/page.html", shown, 422)
+
+    return kept_or_asked(lines_question(lot.filename, lot.file), fields, lambda: once(made), ask)
 
 
 @router.post("/lots/{lot_id}/evaluations", dependencies=[Proven])
@@ -142,20 +151,24 @@ def post_lot_terms(
         return page(request.scope, "lot/page.html", shown | asked, 422)
 
     def made() -> str:
-        _value_again(work, held, lot_id, document_of(fields, keys, held.time_zone), keys)
+        changed = document_of(fields, keys, held.time_zone), keys
+        _value_again(work, held, lot_id, changed, is_today=fields.get("day") == TODAY)
         return f"/lots/{lot_id}"
 
     return once(made)
 
 
-def _value_again(work: UnitOfWork, held: ShopRecord, lot_id: str, settings: Given, keys: list[str]) -> None:
+def _value_again(
+    work: UnitOfWork, held: ShopRecord, lot_id: str, terms: tuple[Given, list[str]], *, is_today: bool
+) -> None:
     """A lot whose reading was stopped is read first; one button does for both."""
     lot = read_lot(work, held.id, lot_id)
     if lot.lines == 0:
         store_lot_mapping(work, held.id, lot_id, lot.file.mapping)
     else:
+        settings, keys = terms
         changed = with_unseen(settings, lot.given, keys) if keys else None
-        submit_evaluation(work, held.id, lot_id, EvaluationAsked(settings=changed))
+        submit_evaluation(work, held.id, lot_id, EvaluationAsked(settings=changed, from_now_on=is_today))
 
 
 @router.post("/lots/{lot_id}/removal", dependencies=[Proven])

@@ -20,10 +20,11 @@ class CautionOut(Out):
 
 
 class ChoiceOut(Out):
-    """One answer: `value` is what the mapping then holds under the question's key."""
+    """One answer: `value` is what the mapping then holds under the key; `samples` are cells of the column it names."""
 
     value: str
     words: str
+    samples: Sequence[str]
 
 
 class QuestionOut(Out):

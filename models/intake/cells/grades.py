@@ -3,6 +3,7 @@
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from itertools import islice
 
 from models.intake.cells.conditions import condition_of
 from models.intake.cells.reading import Reading
@@ -13,6 +14,7 @@ from models.values.questions import GRADE, UNKNOWN_GRADE, Choice, Question, grad
 _MOST = 0.5  # of the cells that say anything: fewer stay unknown and are named, without a question
 _FEWEST = 2  # cells
 _MOST_GRADES = 12  # more are no scale
+_SHOWN, _LONGEST = 3, 40  # goods beside a grade, and characters of each
 _GRADE = re.compile(
     r"(?:(?:grade|grd|class|cond(?:ition)?|rank|tier|level|type|code|stufe|klasse|qualité|zustand)\b[\s:.#-]*)?"
     r"(?:[a-z]{1,2}[+-]{0,2}|[a-z]\d|\d{1,4}[a-z]?|i{1,3}|iv)(?:[\s-]*(?:grade|stock|ware|klasse))?",
@@ -63,7 +65,7 @@ def with_grades(
     ]
 
 
-def grade_questions(cells: Sequence[Cell], codes: Mapping[str, int]) -> list[Question]:
+def grade_questions(cells: Sequence[Cell], codes: Mapping[str, int], goods: Sequence[Cell] = ()) -> list[Question]:
     """One question a grade, where most of a column is grades nobody has explained; other wordings stay unknown.
 
     Parameters
@@ -72,6 +74,8 @@ def grade_questions(cells: Sequence[Cell], codes: Mapping[str, int]) -> list[Que
         The condition column.
     codes : mapping
         From `given_conditions`.
+    goods : sequence of Cell
+        What each row is, to be shown beside its grade; empty where that is not known.
 
     Examples
     --------
@@ -90,8 +94,16 @@ def grade_questions(cells: Sequence[Cell], codes: Mapping[str, int]) -> list[Que
     if rows < max(_FEWEST, _MOST * sum(counts.values())) or len(grades) > _MOST_GRADES:
         return []
     return [
-        Question(grade_key(grade), f"What does the condition '{grade}' mean?", _CHOICES) for grade in sorted(grades)
+        Question(grade_key(grade), f"What does the condition '{grade}' mean?", _CHOICES, _goods(grade, cells, goods))
+        for grade in sorted(grades)
     ]
+
+
+def _goods(grade: str, cells: Sequence[Cell], goods: Sequence[Cell]) -> tuple[str, ...]:
+    """A few of the things that have the grade: what they are helps to remember what it meant."""
+    key = grade_key(grade)
+    named = (plain_text(good) for cell, good in zip(cells, goods, strict=False) if grade_key(plain_text(cell)) == key)
+    return tuple(text[:_LONGEST] for text in islice(dict.fromkeys(filter(None, named)), _SHOWN))
 
 
 def _is_grade(text: str) -> bool:

@@ -73,7 +73,7 @@ def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabu
     shown = (possible or named)[:_MOST_CHOICES]
     shown += [guess] if guess is not None and guess not in shown else []
     cells = {place: examples(names[place], seen[place].texts) for place in shown}
-    choices = [Choice(names[place], _told(names[place], cells[place])) for place in shown]
+    choices = [Choice(names[place], _told(names[place], cells[place]), cells[place]) for place in shown]
     if column not in vocabulary.required:
         choices.append(Choice(NO_COLUMN, _NONE.get(column, "none of them")))
     name, own = ("", ()) if guess is None else (names[guess], cells[guess])

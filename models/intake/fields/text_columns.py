@@ -21,6 +21,7 @@ T = TypeVar("T")
 
 NOTHING_SAID: Mapping[str, str] = {}
 _KEYS = frozenset({"sku", "listing_ref", "order_ref"})
+_GOODS = ("description", "title")  # what says what a row is
 
 
 def text_column(table: Table, name: str, findings: Findings) -> TextArray:
@@ -58,7 +59,8 @@ def condition_column(table: Table, findings: Findings, given: Mapping[str, str] 
     cells, codes = table.cells("condition"), given_conditions(given)
     readings = with_grades(cells, read_conditions(cells), codes)
     findings.name_doubts("condition", cells, readings)
-    findings.ask(*grade_questions(cells, codes))
+    goods = next((table.cells(name) for name in _GOODS if name in table.columns), [])
+    findings.ask(*grade_questions(cells, codes, goods))
     return np.array(values_of(readings), dtype=np.int8)
 
 

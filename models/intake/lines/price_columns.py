@@ -67,7 +67,8 @@ def _is_doubted(chosen: str, amounts: Mapping[str, FloatArray], quantity: IntArr
 
 
 def _question(columns: Mapping[str, Sequence[Cell]], headers: Sequence[str]) -> Question:
-    choices = tuple(Choice(header, f"'{header}', {_shown(columns[header])}") for header in headers)
+    samples = {header: _samples(columns[header]) for header in headers}
+    choices = tuple(Choice(header, f"'{header}', as in {', '.join(cells)}", cells) for header, cells in samples.items())
     none = Choice(NO_COLUMN, "none of them: the file has no tags")
     words = "Which column is the tag: what the shop asked for one unit, before any markdown?"
     tags = [header for header in headers if price_sort(header) in (PriceSort.TAG, PriceSort.ORIGINAL)]
@@ -101,6 +102,5 @@ def _same(one: FloatArray, other: FloatArray) -> bool:
     return bool(both.any()) and bool(close[both].mean() >= _MOST)
 
 
-def _shown(cells: Sequence[Cell]) -> str:
-    filled = [written_cell(cell) for cell in cells if cell != ""]
-    return "as in " + ", ".join(filled[:_SHOWN])
+def _samples(cells: Sequence[Cell]) -> tuple[str, ...]:
+    return tuple([written_cell(cell) for cell in cells if cell != ""][:_SHOWN])

@@ -132,6 +132,15 @@ class Evaluations:
         query = sa.select(evaluation_line.c.document).where(mine, evaluation_line.c.no == no)
         return self._connection.execute(query).scalar_one_or_none()
 
+    def dearest_of(
+        self, shop: ShopId, evaluation_id: str, numbers: Sequence[int], limit: int
+    ) -> tuple[Mapping[str, Any], ...]:
+        """Those of these lines that bring most."""
+        mine = sa.and_(evaluation_line.c.evaluation_id == evaluation_id, evaluation_line.c.shop_id == shop)
+        query = sa.select(evaluation_line.c.document).where(mine, evaluation_line.c.no.in_(numbers))
+        order = (evaluation_line.c.cash_proceeds.desc(), evaluation_line.c.no)
+        return tuple(self._connection.execute(query.order_by(*order).limit(limit)).scalars())
+
     def all_lines(self, shop: ShopId, evaluation_id: str) -> tuple[Mapping[str, Any], ...]:
         """Every line in the manifest's order."""
         mine = sa.and_(evaluation_line.c.evaluation_id == evaluation_id, evaluation_line.c.shop_id == shop)

@@ -84,6 +84,11 @@ class Lots:
         self._update(shop, lot_id, given=given, source_id=self._source_id(shop, given))
         return self.require(shop, lot_id)
 
+    def free_day(self, shop: ShopId, lot_id: str, seed: int) -> LotRecord:
+        """No day is fixed for it any more: each evaluation is as of its own day; and it has this seed."""
+        self._update(shop, lot_id, as_of=None, seed=seed)
+        return self.require(shop, lot_id)
+
     def set_state(self, shop: ShopId, lot_id: str, state: FileState) -> LotRecord:
         """Move on; an earlier error is forgotten."""
         self._update(shop, lot_id, state=state.value, error=None)
