@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, Final
 
+SMALLEST: Final = 0.005  # share; what would be rounded to nothing
 Written = Callable[[Any, str], str]  # a document's value under a key, as whoever speaks writes it
 UNKNOWN: Final = ("buying.freight", "buying.tax_rate")  # what a seller can ask the auction house before bidding
 BROKEN: Final[Mapping[str, str]] = {
@@ -100,13 +101,16 @@ def _broken(rules: Sequence[str]) -> str:
 
 
 def _shares(low: float, high: float) -> str:
-    """`32% to 22%`; to a tenth where both would read alike."""
-    ends = (_share(low), _share(high))
-    return " to ".join(ends if ends[0] != ends[1] else (f"{low:.1%}", f"{high:.1%}"))
+    """`32% to 22%`; to a tenth where both would read alike and a tenth tells them apart."""
+    ends, finer = (_share(low), _share(high)), (f"{low:.1%}", f"{high:.1%}")
+    return " to ".join(finer if ends[0] == ends[1] and finer[0] != finer[1] else ends)
 
 
 def _share(share: float) -> str:
-    return f"{share:.0%}"
+    """In whole percent; what is not quite nothing or not quite all is not told as that."""
+    if 0 < share < SMALLEST:
+        return "under 1%"
+    return "over 99%" if 1 - SMALLEST < share < 1 else f"{share:.0%}"
 
 
 def fixed_costs_words(document: Mapping[str, Any], amount: Callable[[str], str]) -> str:

@@ -75,5 +75,8 @@ def _alike(work: UnitOfWork, shop: ShopId, newest: DrawnFrom) -> EvaluationAsked
     active = work.models.get_active_number(shop)
     today = local_date(work.shops.require(shop).time_zone)
     return EvaluationAsked(
-        model_version=newest.model_version if active is None else active, seed=newest.seed, as_of=today, from_now_on=True
+        model_version=newest.model_version if active is None else active,
+        seed=newest.seed,
+        as_of=today,
+        from_now_on=True,
     )

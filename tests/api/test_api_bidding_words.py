@@ -135,7 +135,9 @@ def test_two_ceilings_that_are_alike_are_no_range(page_of: Any) -> None:
 
 
 def test_a_day_that_was_fixed_is_not_taken_for_today(world: World, shop: Shop, browser: TestClient) -> None:
-    assert "Worked out as of Tue 30 Jun 2026, not today." in said(browser, f"/lots/{full_shop.fill(world, shop).lot_id}")
+    assert "Worked out as of Tue 30 Jun 2026, not today." in said(
+        browser, f"/lots/{full_shop.fill(world, shop).lot_id}"
+    )
     other = world.shop("heron")
     page = said(world.browser(other), f"/lots/{real_lot(world, other)}")
     assert "Worked out as of Wed 1 Jul 2026: a day fixed for this lot, as the demo does, not today." in page

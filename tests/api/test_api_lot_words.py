@@ -45,4 +45,4 @@ def test_a_categorys_own_costs_are_named_in_words(
     one = {"key": 'selling.by_category."Toys > Dolls".fee_share', **held}
     with_document(monkeypatch, assumptions=[*document()["assumptions"], one])
     page = said(browser, f"/lots/{full_shop.fill(world, shop).lot_id}")
-    assert "Selling fee: Toys > Dolls 20% yours" in page
+    assert "Selling fee (Toys > Dolls) 20% yours" in page

@@ -168,3 +168,24 @@ def test_steps_that_are_left_or_not(steps: int, standing: str, said: str) -> Non
     assert steps_words(ceiling, standing, usd).startswith(said)
     assert steps_words(ceiling | {"verdict": "pass"}, standing, usd) == ""
     assert steps_words(ceiling, None, usd) == ""
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (0.0, 0.012, "from 0% to 1%"),
+        (0.001, 0.012, "from under 1% to 1%"),
+        (0.001, 0.004, "from 0.1% to 0.4%"),
+        (0.0, 0.004, "from 0% to under 1%"),
+        (0.997, 0.998, "from 99.7% to 99.8%"),
+        (0.983, 0.999, "from 98% to over 99%"),
+        (0.0001, 0.0002, "from under 1% to under 1%"),
+    ],
+)
+def test_a_small_chance_is_not_told_as_none(low: float, high: float, said: str) -> None:
+    ends = [
+        {"chance_of_cash_loss": share, "expected_loss": "1", "expected_profit": "1", "return_on_cash": 0.3}
+        for share in (low, high)
+    ]
+    adds = {"from": ends[0], "to": ends[1], "breaks": [], "asked_return": 0.3}
+    assert f"The chance of losing cash goes {said}, and" in raised_words(adds, usd)

@@ -1,6 +1,7 @@
 """How is one change since the last evaluation said?  Always the same way: what, how it is now, how it was before."""
 
 from collections.abc import Callable, Mapping
+from decimal import Decimal
 from typing import Any, Final
 
 from api.http.pages.columns import column_name
@@ -22,9 +23,16 @@ VALUES: Final[Mapping[str, Value]] = {
 
 
 def change_words(change: Mapping[str, Any], currency: str, zone: str = "UTC") -> str:
-    """`Freight a pallet: $120 (before: $250)`."""
+    """`Freight a pallet: $120 (before: $250), which alone raises the ceiling by $130`."""
     now, before = (_value(change, end, currency, zone) for end in ("to", "from"))
-    return f"{_name(change)}: {now} (before: {before})"
+    return f"{_name(change)}: {now} (before: {before}){_moved(change, currency)}"
+
+
+def _moved(change: Mapping[str, Any], currency: str) -> str:
+    move = Decimal(change.get("moves") or 0)
+    if not move:
+        return ""
+    return f", which alone {'raises' if move > 0 else 'lowers'} the ceiling by {money(str(abs(move)), currency)}"
 
 
 def _name(change: Mapping[str, Any]) -> str:

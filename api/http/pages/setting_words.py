@@ -26,7 +26,7 @@ def setting_name(key: str) -> str:
     if key in NAMES:
         return NAMES[key]
     if key.startswith(BY_CATEGORY):
-        return f"{setting_name(_declared(key).key)}: {key.removeprefix(BY_CATEGORY).rpartition('.')[0].strip(QUOTE)}"
+        return f"{setting_name(_declared(key).key)} ({key.removeprefix(BY_CATEGORY).rpartition('.')[0].strip(QUOTE)})"
     return REGISTRY[key].says.partition(";")[0].partition(":")[0].rstrip(".") if key in REGISTRY else key
 
 

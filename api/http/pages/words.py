@@ -81,11 +81,13 @@ def _signed(digits: str, currency: str, *, below_zero: bool) -> str:
 
 
 def percent(share: float | None) -> str:
-    """A share of 1 as percent; very small ones are not called zero."""
+    """A share of 1 as percent; what is not quite nothing or not quite all is not told as that."""
     if share is None:
         return ""
     if 0 < share < 0.005:
         return "under 1%"
+    if 0.995 < share < 1:
+        return "over 99%"
     return f"{share:.0%}".replace("-", "\N{MINUS SIGN}")
 
 
