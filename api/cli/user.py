@@ -6,6 +6,7 @@ import typer
 
 from api.cli.failures import plain_failures
 
+USUAL_ADDRESS = "http://127.0.0.1:8000"  # where `lotwright serve` listens unless told otherwise
 users = typer.Typer(help="People who may sign in.", no_args_is_help=True)
 
 
@@ -30,4 +31,16 @@ def add(email: Annotated[str, typer.Argument(metavar="EMAIL")]) -> None:
             secret = create_sign_in_link(work, member.user.email)
     already = " already: this is a new sign-in address for an existing user" if known else ""
     typer.echo(f"{member.user.email} is {member.role.value} of {member.shop.name}{already}.")
-    typer.echo(f"Sign in once, within an hour: {environment.public_url.rstrip('/')}/sign-in/{secret}")
+    typer.echo("\n".join(what_next(environment.public_url, f"/sign-in/{secret}")))
+
+
+def what_next(public_url: str, path: str) -> list[str]:
+    """How to get in; without a known address of the service its first part is to be put in by hand."""
+    address = public_url.rstrip("/") or USUAL_ADDRESS
+    said = [f"Sign in once, within an hour: {address}{path}"]
+    if not public_url:
+        said += [
+            "Put in front what `lotwright serve` printed, where that is not this machine's port 8000.",
+            "With LOTWRIGHT_PUBLIC_URL set, the whole address is printed here.",
+        ]
+    return [*said, "Does it not open? Start the service with `lotwright serve`, then open it and press the button."]

@@ -1,4 +1,4 @@
-"""How far did each changed setting alone move the ceiling?  The same draws read again with that one as it was before."""
+"""How far did each changed setting alone move the ceiling?  The same draws read again with that one as it was."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace

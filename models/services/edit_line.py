@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
+from models.services.read_line import read_line
+from models.services.read_lines import all_lines
 from models.services.submit_evaluation import submit_evaluation
 from models.services.submitted import Submitted
 from models.store.records import LineEditRecord, LotRecord, ShopId
@@ -13,6 +15,7 @@ from models.values.errors import Rejected
 from models.values.money import minor_digits, to_minor, whole_minor
 
 ACTIONS = ("list", "bundle", "skip", "never")
+PACKS, FEWEST_IN_PACK = "bundle", 2
 MOST_PRICES = 20
 HIGHEST_PRICE = Decimal(1_000_000_000)  # major units
 _PRICES, _ACTION = "looked_up_prices", "action"
@@ -46,8 +49,21 @@ def edit_line(
         edit = replace(edit, looked_up=checked_prices(changes[_PRICES] or (), currency))
     if _ACTION in changes:
         edit = replace(edit, action=checked_action(changes[_ACTION]))
+        if edit.action == PACKS and _units_to_pack(work, shop, lot_id, no) < FEWEST_IN_PACK:
+            raise Rejected(
+                "A pack takes at least 2 units of the same item, and this lot has 1: choose another way for it.",
+                {_ACTION: "there is only 1 unit of it"},
+            )
     kept = work.line_edits.put(shop, lot_id, replace(edit, version=version))
     return LineEdited(kept, submit_evaluation(work, shop, lot_id))
+
+
+def _units_to_pack(work: UnitOfWork, shop: ShopId, lot_id: str, no: int) -> int:
+    """Units of the line, and where that is one and the lot was valued, of all its lines of the same item."""
+    line = read_line(work, shop, lot_id, no).document
+    if line["quantity"] >= FEWEST_IN_PACK or "item" not in line:
+        return int(line["quantity"])
+    return sum(int(one["quantity"]) for one in all_lines(work, shop, lot_id) if one["item"] == line["item"])
 
 
 def checked_prices(prices: Sequence[Any], currency: str) -> tuple[float, ...]:

@@ -29,6 +29,11 @@ def create_sign_in_link(work: UnitOfWork, email: str, minutes: int = LINK_MINUTE
     return secret
 
 
+def is_sign_in_link(work: UnitOfWork, secret: str) -> bool:
+    """True while a link is unused and in time; it stays so."""
+    return work.people.is_live_link(hashed(secret))
+
+
 def redeem_sign_in_link(work: UnitOfWork, secret: str, session_days: int = 30) -> NewSession:
     """Open a session; NotSignedIn if the link is unknown, used or expired."""
     user_id = work.people.use_link(hashed(secret))

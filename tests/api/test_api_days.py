@@ -1,4 +1,4 @@
-"""Which day a lot is judged as of: said on its page, with the other day one step away, and no going round in circles."""
+"""Which day a lot is judged as of: said on its page, the other day one step away, and no going round in circles."""
 
 import pytest
 from api_world import Shop, World

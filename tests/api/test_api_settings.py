@@ -1,10 +1,12 @@
 """Settings under optimistic locking; lists, amounts, the description of the API."""
 
+import re
 from typing import Any
 
 import pytest
-from api_world import World
+from api_world import Shop, World
 from full_shop import fill
+from page_reading import send, words
 from starlette.testclient import TestClient
 
 from models.values.settings import REGISTRY
@@ -128,3 +130,20 @@ def test_the_api_describes_itself(world: World) -> None:
     assert "/api/v1/lots/{lot_id}/evaluation" in described["paths"]
     assert not [path for path in described["paths"] if not path.startswith("/api/v1/") and not path.endswith("z")]
     assert described["components"]["securitySchemes"]
+
+
+def test_kinds_that_are_listed_all_the_same_are_ticked_by_their_names(
+    world: World, shop: Shop, browser: TestClient
+) -> None:
+    page = browser.get("/settings").text
+    assert "infant_formula" not in words(page)
+    assert 'name="never.listed_anyway:infant_formula" value="1"><span>Infant formula</span>' in page
+    version = re.search(r'name="version" value="(\d+)"', page)
+    assert version is not None
+    form = {"version": version[1], "never.listed_anyway:helmet": "1", "never.listed_anyway:crib": "1"}
+    assert send(browser, "/settings", form) == "/settings?saved=true"
+    given = world.client(shop).get("/api/v1/settings").json()["given"]
+    assert sorted(given["never"]["listed_anyway"]) == ["crib", "helmet"]
+    page = browser.get("/settings").text
+    assert 'name="never.listed_anyway:helmet" value="1" checked>' in page
+    assert 'name="never.listed_anyway:infant_formula" value="1">' in page

@@ -94,9 +94,8 @@ def test_settings_are_named_by_their_sentence(key: str, said: str) -> None:
         ({"what": "column of the manifest", "column": "brand", "from": "Maker", "to": None},
          "column Brand: none (before: “Maker”)"),
         ({"what": "-", "key": "buying.premium", "from": 0.15, "to": 0.125}, "Buyer's premium: 12.5% (before: 15%)"),
-        ({"what": "-", "key": 'selling.by_category."Kitchen".postage_each', "from": "1.00", "to": "2.50", "moves": "-40.00"},
-         "Postage you pay beyond what buyers pay you, per order (Kitchen): $2.50 (before: $1), which alone lowers the ceiling"
-         " by $40"),
+        ({"what": "-", "key": 'selling.by_category."Kitchen".packing', "from": "1.00", "to": "2.50", "moves": "-40.00"},
+         "Packing material an order (Kitchen): $2.50 (before: $1), which alone lowers the ceiling by $40"),
         ({"what": "-", "key": "buying.freight", "from": "250.00", "to": "120.00", "moves": "130.00"},
          "Freight a pallet: $120 (before: $250), which alone raises the ceiling by $130"),
         ({"what": "-", "key": "buying.freight", "from": "250.00", "to": "250.10", "moves": "0.00"},

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Final
 
-from api.http.pages.setting_fields import Field, document_of
+from api.http.pages.setting_fields import Field, document_of, typed_text
 from api.http.pages.spelled import plain_number, step_parts, too_fine
 from api.http.pages.words import exact_percent
 from models.values.errors import Rejected
@@ -49,7 +49,7 @@ def as_typed(fields: Sequence[Field], typed: Mapping[str, str], doubts: Mapping[
 
 
 def _as_typed(field: Field, typed: Mapping[str, str], doubt: Doubt) -> Field:
-    text = typed.get(field.name, field.value)
+    text = typed_text(typed, field.name) if typed and field.boxes else typed.get(field.name, field.value)
     is_meant = bool(text) and typed.get(INSIST + field.name) == text.strip()
     return replace(field, value=text, doubt=doubt.reason, insist=doubt.insist, is_meant=is_meant)
 

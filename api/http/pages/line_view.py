@@ -72,6 +72,16 @@ def asked_back(work: UnitOfWork, held: ShopRecord, lot_id: str, no: int, fields:
     return shown | {"typed": replace(shown["typed"], prices=prices, doubts=doubts, action=action)}
 
 
+def refused(
+    work: UnitOfWork, held: ShopRecord, lot_id: str, no: int, fields: Mapping[str, str], error: Rejected
+) -> dict[str, Any]:
+    """The same as it was sent, with why it was not kept."""
+    shown = line_view(work, held, lot_id, no)
+    prices = tuple(fields[name].strip() for name in _price_names(fields))
+    action = fields.get("action", shown["typed"].action)
+    return shown | {"typed": replace(shown["typed"], prices=prices, action=action), "refused": error.message}
+
+
 def _doubt(price: str, currency: str) -> str:
     """Why a looked-up price cannot be used; blank where it can, or is not given."""
     if not price:

@@ -7,10 +7,11 @@ from starlette.responses import Response
 
 from api.http.dependencies import CurrentShopRecord, ReadWork, WriteWork
 from api.http.pages.forms import Fields, Proven
-from api.http.pages.line_view import asked_back, changes_of, line_view
+from api.http.pages.line_view import asked_back, changes_of, line_view, refused
 from api.http.pages.once_form import Once
 from api.http.pages.render import page
 from models.services.edit_line import edit_line
+from models.values.errors import Rejected
 
 router = APIRouter()
 
@@ -41,4 +42,7 @@ def post_line(
         edited = edit_line(work, held.id, lot_id, no, changes_of(fields), version)
         return f"/jobs/{edited.submitted.job.id}"
 
-    return once(made)
+    try:
+        return once(made)
+    except Rejected as error:
+        return page(request.scope, "lot/line.html", refused(work, held, lot_id, no, fields, error), 422)

@@ -6,8 +6,8 @@ from typing import Any, Final
 
 from api.http.pages.asking import form_of
 from api.http.pages.cautions import parted
-from api.http.pages.columns import lines_question
 from api.http.pages.check_first import check_first
+from api.http.pages.columns import lines_question
 from api.http.pages.fixed_view import fixed_view
 from api.http.pages.learning import GOING, learning
 from api.http.pages.line_view import look_ups

@@ -4,10 +4,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from api.http.pages.setting_words import UNITS, setting_name, setting_range, setting_says, setting_value
+from api.http.pages.setting_words import UNITS, kind_name, setting_name, setting_range, setting_says, setting_value
 from api.http.pages.spelled import read_back, spelled
 from api.http.pages.words import ORIGINS
-from models.values.fields import Unit
+from models.values.fields import Declared, Unit
 from models.values.given import Given
 from models.values.in_force import Assumption
 from models.values.settings import GROUPS, REGISTRY
@@ -23,6 +23,9 @@ KINDS: Final = {Unit.CHOICE: "choice", Unit.TEXTS: "lines", Unit.DATE: "date", U
 IN_WORDS: Final = frozenset(KINDS) | {Unit.TEXT, Unit.STEPS, Unit.RIVALS}
 
 
+TICK: Final = ":"  # between a key and one of its choices, in the name of a box to tick
+
+
 @dataclass(frozen=True)
 class Field:
     """One setting as a form shows it; `otherwise` is what holds while it is left empty, `doubt` what is asked back."""
@@ -36,6 +39,7 @@ class Field:
     unit: str
     choices: tuple[str, ...]
     decimal: bool
+    boxes: tuple[tuple[str, str], ...] = ()  # choice and how a person says it, where several can be ticked
     doubt: str = ""
     insist: str = ""  # how to have it all the same
     is_meant: bool = False  # the seller insisted already
@@ -57,13 +61,25 @@ def _field(key: str, given: Given, held: Assumption, currency: str, zone: str) -
         name=key,
         label=setting_name(key),
         hint=_hint(key, held, currency, is_filled=value is not None) + told,
-        kind=KINDS.get(declared.unit, "text"),
+        kind="boxes" if _ticked(declared) else KINDS.get(declared.unit, "text"),
         value="" if value is None else spelled(declared.unit, value, zone),
         otherwise=_otherwise(held, zone),
         unit=currency if declared.unit is Unit.MONEY else UNITS.get(declared.unit, ""),
         choices=declared.choices,
         decimal=declared.unit not in IN_WORDS,
+        boxes=tuple((choice, kind_name(choice)) for choice in declared.choices) if _ticked(declared) else (),
     )
+
+
+def _ticked(declared: Declared) -> bool:
+    """Several of a few choices."""
+    return declared.unit is Unit.TEXTS and bool(declared.choices)
+
+
+def typed_text(fields: Mapping[str, str], key: str) -> str:
+    """What a form says of a setting: a text, or the choices that were ticked, one a line."""
+    ticked = [choice for choice in REGISTRY[key].choices if key + TICK + choice in fields]
+    return "\n".join(ticked) if ticked else fields.get(key, "").strip()
 
 
 def _hint(key: str, held: Assumption, currency: str, *, is_filled: bool) -> str:
@@ -92,7 +108,7 @@ def document_of(fields: Mapping[str, str], keys: Iterable[str], zone: str) -> Gi
     """A settings document of every field that was filled in; values are checked where settings are read."""
     document: dict[str, Any] = {}
     for key in keys:
-        text = fields.get(key, "").strip()
+        text = typed_text(fields, key)
         if not text:
             continue
         text = text.upper() if key == "currency" else text

@@ -5,6 +5,7 @@ from typing import Any, Final
 
 from api.http.pages.words import amount, day, exact_percent, moment, money, number
 from models.values.fields import Declared, Unit
+from models.values.goods_kinds import GOODS_KINDS
 from models.values.in_force import as_written
 from models.values.settings import REGISTRY
 
@@ -17,6 +18,7 @@ NAMES: Final[Mapping[str, str]] = {"currency": "Currency", "buying.bid_step": "B
 SAYS: Final[Mapping[str, str]] = {
     "currency": "three letters such as USD; amounts are never converted",
     "buying.bid_step": "bids are rounded down to it; one amount, or steps such as 0: 10, 500: 25",
+    "never.listed_anyway": "their lines are then listed like any other; local rules decide",
     "lot.arrives_on": "empty: ten days after it is worked out, but not before you pay",
 }  # fmt: skip  sentences of the registry that name keys or brackets, in a person's words
 
@@ -76,13 +78,18 @@ def setting_value(value: Any, key: str, currency: str, zone: str = "UTC") -> str
         case Unit.STEPS:
             return steps(value, currency)
         case Unit.TEXTS:
-            return ", ".join(value) or "none"
+            return ", ".join(kind_name(one) if _declared(key).choices else one for one in value) or "none"
         case Unit.DATE:
             return day(value)
         case Unit.MOMENT:
             return moment(value, zone)
         case unit:
             return counted(value, UNITS.get(unit, ""))
+
+
+def kind_name(code: str) -> str:
+    """A kind of goods as a person calls it; any other text as it is."""
+    return GOODS_KINDS[code].title if code in GOODS_KINDS else code
 
 
 def counted(value: Any, unit: str) -> str:

@@ -65,6 +65,12 @@ class People:
             query.values(used_at=now_ms()).returning(sign_in_link.c.user_id)
         ).scalar_one_or_none()
 
+    def is_live_link(self, secret_hash: str) -> bool:
+        """True for a link that would still let its user in; asking does not use it up."""
+        alive = (sign_in_link.c.used_at.is_(None), sign_in_link.c.expires_at > now_ms())
+        query = sa.select(sign_in_link.c.id).where(sign_in_link.c.secret_hash == secret_hash, *alive)
+        return self._connection.execute(query).first() is not None
+
     def add_session(self, user_id: str, secret_hash: str, lives_ms: int) -> None:
         """A session in the shop the user joined first."""
         joined = self.get_membership(user_id)
