@@ -30,12 +30,13 @@ def test_the_lot_page_begins_with_the_ceiling(world: World, shop: Shop, browser:
         "If you win at $720", "You pay in all $1,100",
         "Half of the time your cash is back by week 9; one time in ten not within 26 weeks.",
         "How surely the cash must come back, 80% (lowest: counts) $720.44",
-        "Check before you bid", "without return", "local rules", "Nothing of this brand was sold before on 1 line",
+        "Check before you bid", "Nothing of this brand was sold before on 1 line",
+        "True of every lot", "without return", "local rules",
         "a negative quantity", "What this assumes What is yours", "$560 to $800", "pass to $720", "12.5%",
         "$25 from $500", "What if? Ask", "When your cash comes back", "What it may bring", "At other bids",
-        "$720.00 ceiling", "Your hours", "Your backlog",
+        "$720 ceiling", "Your hours", "Your backlog",
         "never: grows by 1.5 h a week", "The 3 dearest lines hold 41% of the value", "90% of the doubt",
-        "2 lines to list singly, 1 in packs", "1. Desk lamp 1 <b>", "your sales in this category (41)",
+        "2 lines to list singly, 1 in packs", "1 Desk lamp 1 <b>", "your sales in this category (41)",
         "sell in packs of 3",
     ]  # fmt: skip
     places = [page.find(one) for one in order]

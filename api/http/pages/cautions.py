@@ -4,6 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
+from models.values.cautions import STANDING_CAUTIONS
+
+STANDING: Final = frozenset(one.what for one in STANDING_CAUTIONS)
 LINES_SHOWN: Final = 30  # links beside one kind of goods
 
 
@@ -34,6 +37,7 @@ class Parted:
     own: tuple[Mapping[str, Any], ...]
     of_lines: tuple[LineCautions, ...]
     goods: tuple[GoodsCaution, ...]
+    always: tuple[Mapping[str, Any], ...]  # what is true of every lot
 
 
 def parted(cautions: Iterable[Mapping[str, Any]]) -> Parted:
@@ -49,7 +53,8 @@ def parted(cautions: Iterable[Mapping[str, Any]]) -> Parted:
         else:
             groups.setdefault(one["what"].partition(":")[0].rstrip("."), []).append(one)
     of_lines = (LineCautions(what, tuple(items)) for what, items in groups.items())
-    return Parted(tuple(own), tuple(of_lines), tuple(goods))
+    always = tuple(one for one in own if one["what"] in STANDING)
+    return Parted(tuple(one for one in own if one not in always), tuple(of_lines), tuple(goods), always)
 
 
 def _goods(one: Mapping[str, Any]) -> GoodsCaution:

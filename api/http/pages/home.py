@@ -78,10 +78,11 @@ def _above(lot: LotRecord, ceiling: EvaluationSummary | None, currency: str) -> 
 @router.get("/")
 def get_home(request: Request, held: CurrentShopRecord, work: ReadWork, cursor: Cursor = None) -> Response:
     """Lots: what closes next comes first."""
-    lots = read_lots(work, held.id, LOTS_SHOWN, cursor)
+    lots, now = read_lots(work, held.id, LOTS_SHOWN, cursor), utc_now()
     shown = {
         "shop": held,
-        "lots": listed(work, held, lots.items, utc_now()),
+        "lots": listed(work, held, lots.items, now),
+        "now": now,
         "next": lots.next,
         "backlog": read_backlog(work, held.id),
         "imports": read_imports(work, held.id, 1),

@@ -76,9 +76,11 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
         return {}
     lines = read_lines(work, held.id, lot.id, shown.asked())
     evaluation = read_evaluation(work, held.id, lot.id)
+    now = utc_now()
     return {
         "evaluation": evaluation,
-        "is_over": is_over(evaluation.document["lot"].get("closes_at"), utc_now()),
+        "is_over": is_over(evaluation.document["lot"].get("closes_at"), now),
+        "now": now,
         "day": judged_day(lot, evaluation, local_date(held.time_zone)),
         "stale": is_stale(work, held.id, lot),
         "cautions": parted(evaluation.document.get("cautions", ())),

@@ -12,6 +12,8 @@ from api.http.pages import answer_words, setting_words, words
 from api.http.pages.change_words import change_words
 from api.http.pages.columns import column_name
 from api.http.pages.doubts import reason_in_words
+from api.http.pages.tag_words import tags_words
+from api.http.pages.time_left import time_left
 
 # Chainable: a field that an evaluation does not have (yet) shows nothing, however deep a template asks for it.
 TEMPLATES = Environment(
@@ -25,6 +27,8 @@ TEMPLATES.filters.update(setting_words.FILTERS)
 TEMPLATES.filters.update(answer_words.FILTERS)
 TEMPLATES.filters["column_name"] = column_name
 TEMPLATES.filters["change"] = change_words
+TEMPLATES.filters["tags"] = tags_words
+TEMPLATES.filters["time_left"] = time_left
 TEMPLATES.filters["reason"] = lambda reason, key: reason_in_words(key, reason)
 TEMPLATES.globals.update(words.GLOBALS)
 TEMPLATES.globals["form_key"] = lambda: secrets.token_urlsafe(16)  # a form is known again when it is sent twice
