@@ -44,7 +44,7 @@ def test_the_bid_that_stands_is_changed_under_the_ceiling(world: World, shop: Sh
 
 def test_over_bidding_asks_for_no_bid(world: World, shop: Shop, browser: TestClient) -> None:
     page = browser.get(closing_lot(world, shop, -5)).text
-    assert "Judge again" not in words(page)
+    assert 'id="standing"' not in page
     assert "left at" not in words(page)
 
 

@@ -4,6 +4,7 @@ import re
 from typing import Any
 
 import pytest
+from real_lot import work_off
 
 from models.store.states import JobState, Queue
 
@@ -45,3 +46,19 @@ def test_progress_is_followed_until_the_result_is_there(screen: Any) -> None:
     with screen.world.store.write() as work:
         work.claims.end(held, JobState.DONE, None)
     assert "data-job" not in screen.look(f"/lots/{screen.full.lot_id}").document
+
+
+LONG = "x" * 60
+ONE_QUESTION = f"Item {LONG},Price {LONG},Other price\nBlue mug,12.99,{LONG}\nLamp,45.00,6\nDrill,20,7\n"
+FOUR_QUESTIONS = f"Description,Quantity,MSRP,Cond\n{LONG},4 CS,10,B\nLamp,2 CS,20,A\nDrill,3 CS,30,C\n"
+
+
+@pytest.mark.parametrize("rows", [ONE_QUESTION, FOUR_QUESTIONS])
+def test_questions_with_long_cells_fit_a_phone(screen: Any, rows: str) -> None:
+    program = screen.world.client(screen.shop)
+    files = {"manifest": ("a-file-with-a-rather-long-name.csv", rows.encode())}
+    made = program.post("/api/v1/lots", files=files).json()["lot"]
+    work_off(screen.world)
+    seen = screen.look(f"/lots/{made['id']}")
+    assert re.search(r"questions? first", seen.document)
+    assert re.search(r'data-wide="([^"]*)"', seen.document)[1] == "", "sticks out to the right"  # type: ignore[index]

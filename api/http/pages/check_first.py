@@ -36,5 +36,6 @@ def _cautioned(cautions: Iterable[Mapping[str, Any]]) -> Iterator[int]:
 
 
 def _why(line: Mapping[str, Any], *, is_unknown: bool) -> str:
-    said = dict.fromkeys(one["what"].partition(":")[0].rstrip(".") for one in line.get("cautions", ()))
+    begins = (one["what"].partition(":")[0].rstrip(".") for one in line.get("cautions", ()))
+    said = dict.fromkeys(text[:1].lower() + text[1:] for text in begins)
     return "; ".join([*said, *([LOOK_IT_UP] if is_unknown else [])])

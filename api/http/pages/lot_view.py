@@ -34,6 +34,7 @@ SORTS: Final = (
     ("sales_like_it", "least known"),
 )  # fmt: skip
 LINES_SHOWN: Final = 50
+MOST_LINES: Final = 500  # on one page, for paper; no list of ours is longer
 PROBLEMS_SHOWN: Final = 20
 CANCELLED: Final = "Cancelled."  # what a lot says whose job was stopped
 
@@ -45,10 +46,11 @@ class LinesShown:
     sort: str = SORTS[0][0]
     filter: str = ""
     cursor: str | None = None
+    whole: bool = False  # on one page, for paper
 
     def asked(self) -> LinesAsked:
         """As the service takes it."""
-        return LinesAsked(self.sort, self.filter, LINES_SHOWN, self.cursor)
+        return LinesAsked(self.sort, self.filter, MOST_LINES if self.whole else LINES_SHOWN, self.cursor)
 
 
 def lot_view(work: UnitOfWork, held: ShopRecord, lot_id: str, shown: LinesShown) -> dict[str, Any]:
@@ -91,6 +93,7 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
         "lines": lines,
         "shown": shown,
         "sorts": SORTS,
+        "most_lines": MOST_LINES,
     } | fixed_view(work, held, lot, evaluation)
 
 

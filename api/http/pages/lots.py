@@ -99,9 +99,10 @@ def get_lot_page(
     sort: Annotated[Text, Query(max_length=50)] = SORTS[0][0],
     filter: Annotated[Text, Query(max_length=200)] = "",  # noqa: A002  the API's own name
     cursor: Cursor = None,
+    whole: bool = False,
 ) -> Response:
     """The ceiling, why, hours, backlog, lines."""
-    return page(request.scope, "lot/page.html", lot_view(work, held, lot_id, LinesShown(sort, filter, cursor)))
+    return page(request.scope, "lot/page.html", lot_view(work, held, lot_id, LinesShown(sort, filter, cursor, whole)))
 
 
 @router.get("/lots/{lot_id}/problems")
