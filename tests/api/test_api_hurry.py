@@ -23,9 +23,9 @@ def closing_lot(world: World, shop: Shop, minutes: float) -> str:
     return f"/lots/{made['lot']['id']}"
 
 
-def test_time_left_stands_on_the_lot_and_on_the_first_page(world: World, shop: Shop, browser: TestClient) -> None:
+def test_time_left_stands_on_the_lot_and_where_lots_are_listed(world: World, shop: Shop, browser: TestClient) -> None:
     lot = closing_lot(world, shop, 58.5)
-    for address in (lot, "/"):
+    for address in (lot, "/", "/bid-plan"):
         assert re.search(r"5[78] minutes left at \d\d:\d\d", said(browser, address))
 
 

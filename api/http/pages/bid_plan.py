@@ -70,10 +70,12 @@ def get_bid_plan(
 
 
 def _shown(work: UnitOfWork, held: ShopRecord, sent: Wanted, chosen: Sequence[LotRecord]) -> dict[str, Any]:
-    rows = listed(work, held, read_lots(work, held.id, LOTS_SHOWN).items, utc_now())
+    now = utc_now()
+    rows = listed(work, held, read_lots(work, held.id, LOTS_SHOWN).items, now)
     hours = [one.value for one in read_backlog(work, held.id).settings if one.key == "backlog.hours_per_week"]
     return {
         "shop": held,
+        "now": now,
         "sent": sent,
         "rows": [row for row in rows if row.ceiling is not None],
         "ticked": {lot.id for lot in chosen} if sent.is_sent else {row.lot.id for row in rows if _is_open(row)},
