@@ -4,6 +4,7 @@ import numpy as np
 
 from models.appraisal.document import document
 from models.appraisal.draw import Drawn, draw_lot
+from models.appraisal.evidence import Evidence
 from models.appraisal.judge import judge
 from models.appraisal.line_documents import line_documents
 from models.appraisal.model import Model
@@ -29,7 +30,7 @@ def appraise(question: Question, model: Model, progress: Progress) -> Evaluation
     progress(0.95, "working out the bid ceiling")
     stored = kept(question, model, lot, drawn)
     decision = judge(stored, settings)
-    lines = line_documents(question, lot, drawn, decision)
+    lines = line_documents(question, lot, drawn, decision, Evidence.of(lot, model))
     return Evaluation(
         document=document(question, lot, drawn, stored, decision),
         lines=lines,

@@ -90,7 +90,9 @@ def _of_lot(lot: Prepared) -> Iterator[Caution]:
     late = int((lot.times.window <= 0).sum())
     if late:
         yield listed_too_late(late, total)
-    yield sold_before(int(np.sum(lot.prices.basis == "own_item")), total)
+    known, untold = lot.own >= 0, lot.lines.condition == UNKNOWN
+    other = known & (lot.prices.basis != "own_item")
+    yield sold_before(int(known.sum()), total, int(np.sum(other & ~untold)), int(np.sum(other & untold)))
 
 
 def _of_leftover(question: Question, drawn: Drawn, decision: Decision) -> Iterator[Caution]:

@@ -9,6 +9,7 @@ from models.appraisal.assumptions import assumption_documents
 from models.appraisal.cautions import lot_cautions
 from models.appraisal.decision_document import decision_document
 from models.appraisal.draw import Drawn
+from models.appraisal.evidence import tag_counts
 from models.appraisal.in_the_way import way_cautions
 from models.appraisal.judge import Decision
 from models.appraisal.prepare import Prepared
@@ -41,7 +42,7 @@ def document(question: Question, lot: Prepared, drawn: Drawn, stored: Stored, de
 
 def _lot(question: Question, lot: Prepared) -> dict[str, Any]:
     terms, currency = question.held.settings.lot, question.held.settings.currency
-    closes = terms.closes_at
+    closes, tags = terms.closes_at, tag_counts(lot)
     return {
         "name": question.name,
         "source": terms.source,
@@ -52,7 +53,8 @@ def _lot(question: Question, lot: Prepared) -> dict[str, Any]:
         "units": int(lot.lines.quantity.sum()),
         "tag_total": money(float(np.nansum(lot.lines.quantity * lot.lines.tag_each)), currency),
         "tag_total_used": money(float(np.nansum(lot.lines.quantity * lot.prices.tag_used)), currency),
-        "tags_ignored": int((np.isfinite(lot.lines.tag_each) & ~np.isfinite(lot.prices.tag_used)).sum()),
+        "tags_ignored": tags["replaced"] + tags["ignored"],
+        "tags": tags,
     }
 
 

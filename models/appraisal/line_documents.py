@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from models.appraisal.draw import Drawn
+from models.appraisal.evidence import Evidence, believed_tag, comp_documents, evidence_document
 from models.appraisal.goods import goods_of_lines
 from models.appraisal.judge import Decision
 from models.appraisal.looked_up_words import looked_up_cautions
@@ -20,16 +21,19 @@ from models.values.conditions import name_of
 from models.values.problems import Caution
 
 
-def line_documents(question: Question, lot: Prepared, drawn: Drawn, decision: Decision) -> tuple[dict[str, Any], ...]:
+def line_documents(
+    question: Question, lot: Prepared, drawn: Drawn, decision: Decision, evidence: Evidence
+) -> tuple[dict[str, Any], ...]:
     """All lines, in the manifest's order."""
-    asked = looked_up_cautions(lot.doubts, lot.lines, question.held.settings.currency)
+    currency = question.held.settings.currency
+    asked = looked_up_cautions(lot.doubts, lot.lines, currency)
     cautions = _by_line((*asked, *question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
     shade, pay = decision.shade, question.held.settings.goals.hourly_pay
     proceeds = drawn.lines.cash(shade), drawn.lines.after_pay(shade, pay)
     goods = goods_of_lines(question, lot)
     made = []
     for at in range(len(lot.lines)):
-        one = _line(at, question, lot, drawn, proceeds)
+        one = _line(at, question, lot, drawn, proceeds) | _evidence(at, lot, evidence, currency)
         said = cautions.get(one["no"], []) + goods.get(one["no"], [])
         made.append(slim(one | {"cautions": said}))
     return tuple(sorted(made, key=lambda one: one["no"]))
@@ -52,9 +56,12 @@ def _line(
         "cash_proceeds": money(proceeds[0][at], currency),
         "proceeds_after_pay": money(proceeds[1][at], currency),
         "action": action,
-        "evidence": {"basis": prices.basis[at], "sales_like_it": int(prices.sales_like_it[at])},
     }
     return _facts(at, lot, currency) | estimated | _pack(at, drawn) | _typed_in(int(lines.no[at]), action, question)
+
+
+def _evidence(at: int, lot: Prepared, evidence: Evidence, currency: str) -> dict[str, Any]:
+    return {"evidence": evidence_document(at, lot, evidence, currency)} | comp_documents(at, evidence, currency)
 
 
 def _pack(at: int, drawn: Drawn) -> dict[str, Any]:
@@ -85,7 +92,7 @@ def _facts(at: int, lot: Prepared, currency: str) -> dict[str, Any]:
         "condition_said": lines.condition_said[at],
         "quantity": int(lines.quantity[at]),
         "tag_each": money(lines.tag_each[at], currency),
-        "tag_used": money(lot.prices.tag_used[at], currency),
+        "tag_used": money(believed_tag(at, lot), currency),
         "sku": lines.sku[at],
         "gtin": lines.gtin[at],
     }

@@ -29,24 +29,36 @@ def listed_too_late(count: int, total: int) -> Caution:
     )
 
 
-def sold_before(count: int, total: int) -> Caution:
-    """Lines that are items of the seller's own history."""
+def sold_before(count: int, total: int, elsewhere: int = 0, untold: int = 0) -> Caution:
+    """Lines that are products of the seller's own history.
+
+    `elsewhere` of them are in a condition they were not sold in, `untold` of them in none that we know.
+    """
+    beside = _beside(count, elsewhere, untold)
     if count == total:
-        said = "is an item" if total == 1 else "are items"
+        said = "is a product" if total == 1 else "are products"
         return Caution(
-            f"{_first(part_of(count, total))} {said} you have sold before.",
+            f"{_first(part_of(count, total))} {said} you have sold before{beside}.",
             "Check that the condition is the one you sold them in.",
         )
-    return Caution(_partly(count, total), "Look up sold prices of the dearest lines you have never sold.")
+    return Caution(_partly(count, total, beside), "Look up sold prices of the dearest lines you have never sold.")
 
 
-def _partly(count: int, total: int) -> str:
+def _partly(count: int, total: int, beside: str) -> str:
     if total == 1:
-        return "You have never sold the lot's only item before; its price rests on goods like it."
+        return "You have never sold the lot's only product before; its price rests on goods like it."
     if count == 0:
-        return f"None of the {total:,} lines is an item you have sold before; all rest on goods like them."
-    said = "is an item" if count == 1 else "are items"
-    return f"{count:,} of {total:,} lines {said} you have sold before; the others rest on goods like them."
+        return f"None of the {total:,} lines is a product you have sold before; all rest on goods like them."
+    said = "is a product" if count == 1 else "are products"
+    return f"{count:,} of {total:,} lines {said} you have sold before{beside}; the others rest on goods like them."
+
+
+def _beside(count: int, elsewhere: int, untold: int) -> str:
+    """How many of the products sold before come in a condition that own sales say less of."""
+    told = ((elsewhere, "in another condition than you sold"), (untold, "without a condition that we know"))
+    if count == 1:
+        return "".join(f", but {how}" for number, how in told if number)
+    return "".join(f", {'all' if number == count else f'{number:,}'} of them {how}" for number, how in told if number)
 
 
 def _first(said: str) -> str:

@@ -9,6 +9,7 @@ import numpy as np
 
 from models.estimate import price_model
 from models.estimate.effort_model import EffortModel
+from models.estimate.own_comps import OwnComps
 from models.estimate.price_model import PriceModel
 from models.estimate.products import ProductBook
 from models.estimate.tempo_model import TempoModel
@@ -32,6 +33,7 @@ class Model:
     blanks: Mapping[str, float]  # share of sold rows that leave a telling column blank
     fingerprint: str  # of the sales it was fitted on
     categories: tuple[str, ...] | None = None  # that the history files sales under, plain paths; None: kept without
+    comps: OwnComps | None = None  # sales to show beside lines; None: kept before they were
 
     def to_bytes(self) -> bytes:
         """Plain arrays, no pickle."""
@@ -41,6 +43,8 @@ class Model:
             "tempo": self.tempo.arrays(),
             "effort": self.effort.arrays(),
         }
+        if self.comps is not None:
+            parts["comps"] = self.comps.arrays()
         arrays = {f"{part}/{name}": array for part, named in parts.items() for name, array in named.items()}
         return pack(arrays | {"facts": np.array(json.dumps(self._facts()))})
 
@@ -63,6 +67,7 @@ class Model:
         def part(name: str) -> Arrays:
             return {key.removeprefix(name + "/"): array for key, array in arrays.items() if key.startswith(name + "/")}
 
+        comps = part("comps")
         facts = json.loads(str(arrays["facts"]))
         paths = facts.pop("categories", None)
         return Model(
@@ -70,6 +75,7 @@ class Model:
             prices=price_model.from_arrays(part("prices")),
             tempo=TempoModel.from_arrays(part("tempo")),
             effort=EffortModel.from_arrays(part("effort")),
+            comps=OwnComps.from_arrays(comps) if comps else None,
             categories=None if paths is None else tuple(paths),
             **facts | {"known_until": np.datetime64(facts["known_until"], "D")},
         )

@@ -18,6 +18,7 @@ from models.decide.never import never_lines
 from models.estimate.effort import LineMinutes, line_minutes
 from models.estimate.looked_up import with_looked_up
 from models.estimate.looked_up_doubt import PriceDoubt, believed, doubted
+from models.estimate.lot_as_sold import as_sold, own_product
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_prices import price_lot
 from models.estimate.products import Matched, item_name, match
@@ -38,6 +39,8 @@ class Prepared:
     lines: Lines
     keys: TextArray  # (n,), what a line is; repeated lines numbered apart
     matched: Matched
+    own: IntArray  # (n,), the product where it was sold before, -1 where not
+    own_sales: IntArray  # (n,), sold rows of that product in any condition
     prices: LotPrices
     doubts: tuple[PriceDoubt, ...]  # of what the seller looked up
     tempo: LotTempo
@@ -59,7 +62,9 @@ def prepare(question: Question, model: Model) -> Prepared:
     order = _content_order(question)
     lines = question.lines.take(order)
     matched = match(model.book, lines.description, lines.sku, lines.gtin)
-    minutes = line_minutes(lines, matched, model.effort, settings.effort, lines.assorted)
+    own = own_product(lines, matched, model.prices)
+    told = as_sold(lines, matched, model.prices)
+    minutes = line_minutes(told, matched, model.effort, settings.effort, lines.assorted)
     unit_minutes = _unit_minutes(model, settings)
     gap = float((day(question.as_of) - model.known_until).astype(int))
     paid = paid_on(settings, question.as_of, question.zone)
@@ -71,7 +76,7 @@ def prepare(question: Question, model: Model) -> Prepared:
     near = with_looked_up(now, now, looked_up)
     worth = Worth(matched.product, _value(near, lines), minutes.listing)
     times = timeline(settings, question.as_of, paid, worth, unit_minutes)
-    tempo = of_one_lot(pace_lot(lines, matched, model.tempo, settings.selling_for, near.unit_price.mean), near.lot_key)
+    tempo = of_one_lot(pace_lot(told, matched, model.tempo, settings.selling_for, near.unit_price.mean), near.lot_key)
     tempo = in_season(tempo, day(question.as_of) + times.listed.astype("timedelta64[D]"), times.window)
     selling_days = days_to_sell(tempo, NEVER_DAYS)
     asked = now if looked_up else None  # without looked-up prices a long lot need not be held twice
@@ -82,6 +87,8 @@ def prepare(question: Question, model: Model) -> Prepared:
         lines=lines,
         keys=_keys(lines, matched),
         matched=matched,
+        own=own,
+        own_sales=_own_sales(own, model),
         prices=_priced_ahead(price_lot(lines, matched, model.prices, ahead), asked, looked_up),
         doubts=doubts,
         tempo=tempo,
@@ -96,6 +103,11 @@ def prepare(question: Question, model: Model) -> Prepared:
         categories=model.categories,
         blanks=model.blanks,
     )
+
+
+def _own_sales(own: IntArray, model: Model) -> IntArray:
+    sales = model.prices.products.sales
+    return np.where(own >= 0, sales[own], 0) if len(sales) else np.zeros(len(own), dtype=np.int64)
 
 
 def _priced_ahead(then: LotPrices, now: LotPrices | None, looked_up: Mapping[int, Sequence[float]]) -> LotPrices:

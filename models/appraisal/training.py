@@ -7,6 +7,7 @@ from models.appraisal.known import blanks_of, fingerprint, in_content_order, kno
 from models.appraisal.model import Model
 from models.estimate.fit.effort import fit_effort
 from models.estimate.fit.learned import learned_minutes, learned_settings
+from models.estimate.fit.own_comps import fit_comps
 from models.estimate.fit.prices import fit_prices
 from models.estimate.fit.tempo import fit_tempo
 from models.estimate.products import build_book
@@ -41,4 +42,5 @@ def fit(sales: Sales, as_of: dt.date, currency: str, progress: Progress) -> Mode
         blanks=blanks_of(known),
         fingerprint=fingerprint(known),
         categories=tuple(sorted({plain_path(text) for text in set(known.category.tolist())} - {""})),
+        comps=fit_comps(known, product),
     )

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from models.estimate.lot_tag_use import far_from_own, own_tag
 from models.estimate.lot_tags import LotTags
 from models.estimate.price_model import PriceModel
 from models.values.arrays import FloatArray
@@ -9,24 +10,15 @@ from models.values.lines import Lines
 from models.values.money import in_words
 from models.values.problems import Caution
 
-_APART = np.log(2.0)  # a known product's tag is named when it is off by more than this
 _LOT_APART = np.log(1.25)
 _IGNORED = "Look at the goods or ask the seller of the lot; the tag was not believed."
-
-
-def used_tags(lines: Lines, tags: LotTags, model: PriceModel) -> FloatArray:
-    """The tag each line was priced by [minor units]: its product's own, else the line's; NaN where it was ignored."""
-    claimed = np.where(tags.believable & (np.nan_to_num(tags.good) >= 0.5), lines.tag_each, np.nan)
-    if not len(model.products.own_tag):
-        return claimed
-    return np.where(tags.remembered >= 0, model.products.own_tag[tags.remembered], claimed)
 
 
 def lot_cautions(lines: Lines, tags: LotTags, model: PriceModel) -> tuple[Caution, ...]:
     """Cautions about the lot's tags, those of the whole lot first."""
     if not model.tagged:
         return (*_untagged_history(lines, tags), *_impossible(lines, tags, model.currency))
-    own = model.products.own_tag[tags.remembered]
+    own = own_tag(tags, model)
     return (
         *_whole_lot(lines, tags, own),
         *_impossible(lines, tags, model.currency),
@@ -75,8 +67,6 @@ def _ignored(lines: Lines, tags: LotTags, at: int, currency: str) -> Caution:
 
 
 def _against_own(lines: Lines, tags: LotTags, own: FloatArray, currency: str) -> list[Caution]:
-    known = tags.believable & (tags.remembered >= 0) & ~np.isnan(own)
-    apart = np.abs(np.log(np.where(known, lines.tag_each, 1.0)) - tags.factor.mean - np.log(np.where(known, own, 1.0)))
     return [
         Caution(
             f"Tag ignored: {in_words(lines.tag_each[at], currency)} against {in_words(own[at], currency)}"
@@ -84,7 +74,7 @@ def _against_own(lines: Lines, tags: LotTags, own: FloatArray, currency: str) ->
             _IGNORED,
             int(lines.no[at]),
         )
-        for at in np.flatnonzero(known & (apart > _APART))
+        for at in np.flatnonzero(far_from_own(lines, tags, own))
     ]
 
 

@@ -3,6 +3,7 @@
 import numpy as np
 
 from models.estimate.blocks import Facts, kinds
+from models.estimate.lot_as_sold import as_sold
 from models.estimate.price_model import PriceModel
 from models.estimate.products import Matched
 from models.values.arrays import CodeArray, FloatArray, IntArray, TextArray, texts
@@ -22,8 +23,9 @@ def priced_condition(condition: CodeArray) -> CodeArray:
     return np.where(condition == CONDITIONS.index(Condition.UNTESTED), works, condition).astype(np.int8)
 
 
-def plain_facts(lines: Lines, model: PriceModel, days_ahead: FloatArray) -> Facts:
-    """Facts of each line but for its tag."""
+def plain_facts(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> Facts:
+    """Facts of each line but for its tag; those of a product that was sold before are what its own sales said."""
+    lines = as_sold(lines, matched, model)
     top, sub, brand = kinds(lines.category, lines.brand)
     zeros = np.zeros(len(lines))
     return Facts(

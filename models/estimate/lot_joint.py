@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from scipy.special import ndtri
 
 from models.estimate.lot_cells import Cells
+from models.estimate.lot_tag_use import TagUse
 from models.estimate.lot_taught import Taught, remaining
 from models.estimate.lot_totals import Range, Total, judgement_var, log_normal_range, lot_spread, lot_total, noise_cv2
 from models.estimate.posterior import Posterior
@@ -31,7 +33,7 @@ class LotPrices:
     item: TextArray  # stable key of the product in its own condition
     key: TextArray  # each line's own stream, by its content
     lot_key: str  # the lot's own stream
-    tag_used: FloatArray  # [minor units], NaN where ignored
+    tag_use: TagUse  # what each line was priced by, and what became of the manifest's tag
     basis: TextArray  # own_item | brand_and_category | category | tag_only | prior_only
     sales_like_it: IntArray  # own sales behind that basis
     cautions: tuple[Caution, ...]
@@ -39,6 +41,11 @@ class LotPrices:
 
     def __len__(self) -> int:
         return len(self.no)
+
+    @property
+    def tag_used(self) -> FloatArray:
+        """The tag each line was priced by [minor units], NaN none."""
+        return self.tag_use.used
 
     @property
     def noise_sd(self) -> FloatArray:
@@ -61,6 +68,11 @@ class LotPrices:
         """One unit of each line, sold singly [minor units]."""
         log_var = self.log_var + self.noise_var
         return log_normal_range(np.exp(self.mu + log_var / 2), log_var)
+
+    def between(self, share: float) -> tuple[FloatArray, FloatArray]:
+        """The middle `share` of what one unit of each line may fetch, sold singly: lowest, highest [minor units]."""
+        reach = float(ndtri((1 + share) / 2)) * np.sqrt(self.log_var + self.noise_var)
+        return self.unit_price.p50 * np.exp(-reach), self.unit_price.p50 * np.exp(reach)
 
     @cached_property
     def total(self) -> Total:

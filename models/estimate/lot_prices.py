@@ -5,12 +5,13 @@ import numpy as np
 from models.estimate.blocks import Facts, design
 from models.estimate.declared_prices import declared_cautions, declared_cells, declared_mu
 from models.estimate.lot_basis import basis_of
-from models.estimate.lot_cautions import lot_cautions, used_tags
+from models.estimate.lot_cautions import lot_cautions
 from models.estimate.lot_cells import fitted_cells
 from models.estimate.lot_content import line_items, line_keys, lot_key
 from models.estimate.lot_facts import plain_facts
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_own import OwnSales, own_sales
+from models.estimate.lot_tag_use import declared_use, tag_use
 from models.estimate.lot_tags import read_tags
 from models.estimate.price_model import PriceModel, offsets
 from models.estimate.products import Matched
@@ -67,14 +68,14 @@ def price_lot(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Flo
 
 
 def _fitted(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> LotPrices:
-    plain = plain_facts(lines, model, days_ahead)
+    plain = plain_facts(lines, matched, model, days_ahead)
     tags = read_tags(lines, matched, model, plain)
     facts = plain.with_tag(tags.value - model.centre, tags.no_tag)
     own = own_sales(model, np.where(lines.assorted, -1, tags.remembered), facts.condition)
     rows, mu = _level(model, facts, own)
     cells = fitted_cells(model, facts, tags, own, matched, lines.assorted)
-    tag_used = used_tags(lines, tags, model)
-    basis, sales = basis_of(model, facts, own.sales, ~np.isnan(tag_used))
+    use = tag_use(lines, tags, model)
+    basis, sales = basis_of(model, facts, own.sales, ~np.isnan(use.used))
     keys = line_keys(lines, matched)
     return LotPrices(
         no=lines.no,
@@ -87,7 +88,7 @@ def _fitted(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Float
         item=line_items(lines, matched),
         key=keys,
         lot_key=lot_key(keys),
-        tag_used=tag_used,
+        tag_use=use,
         basis=basis,
         sales_like_it=sales,
         cautions=lot_cautions(lines, tags, model),
@@ -127,9 +128,10 @@ def _noise_var(model: PriceModel, facts: Facts, apart: BoolArray) -> FloatArray:
 
 
 def _declared(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> LotPrices:
-    facts = plain_facts(lines, model, days_ahead)
+    facts = plain_facts(lines, matched, model, days_ahead)
     tagged = believable(lines.tag_each, model.currency)
     keys = line_keys(lines, matched)
+    use = declared_use(lines, tagged)
     n_lines = len(lines)
     none = np.zeros(0)
     return LotPrices(
@@ -143,7 +145,7 @@ def _declared(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Flo
         item=line_items(lines, matched),
         key=keys,
         lot_key=lot_key(keys),
-        tag_used=np.where(tagged, lines.tag_each, np.nan),
+        tag_use=use,
         basis=texts(["prior_only"] * n_lines),
         sales_like_it=np.zeros(n_lines, dtype=np.int64),
         cautions=declared_cautions(model, tagged),

@@ -6,6 +6,7 @@ import numpy as np
 
 from models.estimate import posterior as posteriors
 from models.estimate.blocks import BLOCKS, Facts, Layout
+from models.estimate.own_kinds import OwnKinds, no_kinds
 from models.estimate.posterior import Posterior
 from models.estimate.sparse_rows import SparseRows
 from models.estimate.tags import PRICE_SLOPE, TagModel
@@ -39,6 +40,7 @@ class OwnProducts:
     tag_var: FloatArray
     own_tag: FloatArray  # median of its own tags [minor units], NaN none
     sales: IntArray  # sold rows
+    kinds: OwnKinds  # what its own sales called it
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,7 @@ class PriceModel:
         plain["currency"] = np.frombuffer(self.currency.encode(), dtype=np.uint8)
         for group, table in _GROUPS.items():
             plain |= {f"{group}.{name}": np.asarray(getattr(getattr(self, group), name)) for name in table}
+        plain |= {f"kinds.{name}": getattr(self.products.kinds, name) for name in _KINDS}
         rows = self.items.rows
         plain |= {"rows.start": rows.start, "rows.column": rows.column, "rows.value": rows.value}
         plain |= {"tags.wrong_share": np.array(self.tags.wrong_share), "tags.products": np.array(self.tags.products)}
@@ -96,6 +99,7 @@ class PriceModel:
 
 
 _NUMBERS = ("sales_used", "last_sale", "fitted", "lots_named", "tagged", "centre", "product_var", "item_var")
+_KINDS = ("of", "title", "brand", "category")
 _GROUPS = {
     "items": ("product", "condition", "sales", "weight", "outcome"),
     "products": ("tag", "tag_var", "own_tag", "sales"),
@@ -124,9 +128,16 @@ def from_arrays(arrays: Arrays) -> PriceModel:
         posterior=posterior,
         tags=TagModel(tag_posterior, float(arrays["tags.wrong_share"]), int(arrays["tags.products"])),
         items=OwnItems(**part["items"], rows=rows),
-        products=OwnProducts(**part["products"]),
+        products=OwnProducts(**part["products"], kinds=_kinds(arrays, len(part["products"]["sales"]))),
         noise=Noise(**noise),  # type: ignore[arg-type]
         counts=Counts(**part["counts"]),
+    )
+
+
+def _kinds(arrays: Arrays, n_products: int) -> OwnKinds:
+    """Models kept before products had kinds are priced by the lines' own words, as they were."""
+    return (
+        OwnKinds(**{name: arrays[f"kinds.{name}"] for name in _KINDS}) if "kinds.of" in arrays else no_kinds(n_products)
     )
 
 

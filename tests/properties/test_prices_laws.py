@@ -135,3 +135,29 @@ def of_brand(brand, first, n=6):
 def total_draws(sales, lines):
     lot = priced(sales, lines)
     return np.log(lot.quantity @ line_price_draws(lot, shared_draws(lot, 1), np.arange(len(lines)), 1))
+
+
+WORDINGS = st.sampled_from(["", "b0", "b3", "B0 ", "nobody's", "kind", "kind > sub1", "Other > Things > sub0"])
+
+
+@quick
+@given(seed=seeds, brand=WORDINGS, category=WORDINGS, own=st.integers(1, 12))
+def test_what_a_line_calls_a_known_item_moves_its_price_by_nothing(seed, brand, category, own):
+    line = first_thing(manifest(seed, n=1))
+    sales = history(seed, own=own)
+    other = replace(line, brand=texts([brand]), category=texts([category]))
+    one, two = priced(sales, line), priced(sales, other)
+    assert two.unit_price.mean[0] == one.unit_price.mean[0]
+    assert two.unit_price.p10[0] == one.unit_price.p10[0]
+    assert one.basis[0] == two.basis[0] == "own_item"
+    assert one.sales_like_it[0] == two.sales_like_it[0] >= own
+
+
+@quick
+@given(seed=seeds, words=st.sampled_from(["", "a piece of something", "thing 0 as new thing 17"]))
+def test_the_words_of_a_line_known_by_its_number_move_its_price_by_nothing(seed, words):
+    sales = history(seed, own=3)
+    sales = replace(sales, gtin=texts(["4006381333931" if one == "thing 0" else "" for one in sales.title]))
+    line = replace(first_thing(manifest(seed, n=1)), gtin=texts(["4006381333931"]))
+    other = replace(line, description=texts([words]))
+    assert priced(sales, other).unit_price.mean[0] == priced(sales, line).unit_price.mean[0]

@@ -8,7 +8,7 @@ from jinja2 import ChainableUndefined, Environment, PackageLoader
 from starlette.responses import HTMLResponse
 
 from api.http.middleware.visitors import Visitor
-from api.http.pages import answer_words, setting_words, words
+from api.http.pages import answer_words, evidence_words, setting_words, words
 from api.http.pages.change_words import change_words
 from api.http.pages.columns import column_name
 from api.http.pages.doubts import reason_in_words
@@ -25,6 +25,7 @@ TEMPLATES = Environment(
 TEMPLATES.filters.update(words.FILTERS)
 TEMPLATES.filters.update(setting_words.FILTERS)
 TEMPLATES.filters.update(answer_words.FILTERS)
+TEMPLATES.filters.update(evidence_words.FILTERS)
 TEMPLATES.filters["column_name"] = column_name
 TEMPLATES.filters["change"] = change_words
 TEMPLATES.filters["tags"] = tags_words

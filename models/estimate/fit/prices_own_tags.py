@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.estimate.blocks import Facts, all_entries, kinds
+from models.estimate.fit.own_kinds import own_kinds
 from models.estimate.fit.prices_facts import bulk_share, usable
 from models.estimate.fit.prices_tags import claims, fit_tags, remembered
 from models.estimate.price_model import BULK_OFFSET, CONDITION_OFFSETS, OwnProducts, no_posterior
@@ -34,6 +35,8 @@ def own_tags(sales: Sales, product: IntArray, sold: IntArray, currency: str) -> 
     sold : ndarray of shape (n_products,)
         Sold rows of each product.
     """
+    rows = np.flatnonzero(usable(sales))
+    kinds = own_kinds(sales.take(rows), product[rows], len(sold))
     good = believable(sales.tag_each, currency)
     own_tag = median_by(product[good], sales.tag_each[good], len(sold))
     tagged = np.flatnonzero(~np.isnan(own_tag))
@@ -41,13 +44,13 @@ def own_tags(sales: Sales, product: IntArray, sold: IntArray, currency: str) -> 
         nothing = np.zeros(len(sold))
         unknown = np.full(len(sold), np.nan)
         model = TagModel(no_posterior(), WRONG_SHARE, 0)
-        return OwnTags(OwnProducts(nothing, nothing, unknown, sold), model, False)
+        return OwnTags(OwnProducts(nothing, nothing, unknown, sold, kinds), model, False)
     facts = _product_facts(sales, product, len(sold))
     own = claims(np.log(own_tag), _fetched(sales, product, len(sold)))
     all_entries(facts)  # made once for both
     model = fit_tags(facts.part(tagged), own.take(tagged))
     mean, var = remembered(model, facts, own)
-    return OwnTags(OwnProducts(mean, var, own_tag, sold), model, True)
+    return OwnTags(OwnProducts(mean, var, own_tag, sold, kinds), model, True)
 
 
 def _fetched(sales: Sales, product: IntArray, n_products: int) -> FloatArray:

@@ -1,0 +1,128 @@
+"""On what does a line's price rest, in the contract's form?  What is not known of a line is left out."""
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Any
+
+import numpy as np
+
+from models.appraisal.model import Model
+from models.appraisal.prepare import Prepared
+from models.appraisal.written import money, number
+from models.estimate.lot_as_sold import as_sold
+from models.estimate.lot_comps import ALIKE, SAME_ITEM, LineComps, nearest_sales
+from models.estimate.lot_tag_use import FOLLOWED, TagFate
+from models.estimate.own_comps import UNDATED, OwnComps
+from models.values.arrays import FloatArray
+from models.values.conditions import name_of
+
+HALF = 0.5
+_SOURCED: Mapping[int, str | None] = MappingProxyType({1: "bulk", 0: "single", -1: None})
+_EPOCH = dt.date(1970, 1, 1)
+_OWN_ONLY = "The list gives no tag: the tag on your own sales of it was used."
+_SAID: Mapping[int, str] = MappingProxyType({
+    TagFate.USED: "The list's tag was used.",
+    TagFate.AGREES: "The tag on your own sales of it was used; the list's agrees with it.",
+    TagFate.REPLACED: "The list's tag was not believed: the tag on your own sales of it was used.",
+    TagFate.IGNORED: "The list's tag was not believed, and no tag was used.",
+    TagFate.NOT_NEEDED: "The list's tag was not used: your own sales of it carry none, and say what it fetches.",
+    TagFate.NOT_COMPARED: "The list's tag was not used: your history has no tags to compare it with.",
+})  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What the lines' documents read."""
+
+    low: FloatArray  # (n,) half of such units fetch between these [minor units]
+    high: FloatArray
+    nearest: LineComps | None  # None where the model was kept before own sales were
+    comps: OwnComps | None
+    made: dict[tuple[int, int, float], dict[str, Any]] = field(default_factory=dict)  # one for all lines that show it
+
+    @classmethod
+    def of(cls, lot: Prepared, model: Model) -> "Evidence":
+        """Of all lines of a lot."""
+        low, high = lot.prices.between(HALF)
+        if model.comps is None:
+            return cls(low, high, None, None)
+        told = as_sold(lot.lines, lot.matched, model.prices)
+        last_day = float(model.known_until.astype("datetime64[D]").astype(np.int64))
+        return cls(low, high, nearest_sales(told, lot.own, model.comps, last_day), model.comps)
+
+
+def evidence_document(at: int, lot: Prepared, evidence: Evidence, currency: str) -> dict[str, Any]:
+    """One line's evidence."""
+    prices = lot.prices
+    found: dict[str, Any] = {"basis": prices.basis[at], "sales_like_it": int(prices.sales_like_it[at])}
+    if lot.own[at] >= 0:
+        found["sales_of_product"] = int(lot.own_sales[at])
+    use = prices.tag_use
+    amounts = (money(float(value[at]), currency) for value in (lot.lines.tag_each, use.own, use.used))
+    if tag := _tag(int(use.fate[at]), *amounts):
+        found["tag"] = tag
+    if prices.unit_price.mean[at] > 0:
+        found["spread"] = {
+            "share": HALF,
+            "low": money(float(evidence.low[at]), currency),
+            "high": money(float(evidence.high[at]), currency),
+        }
+    return found
+
+
+def believed_tag(at: int, lot: Prepared) -> float:
+    """The tag a line was priced by [minor units], NaN where the manifest's own was not followed."""
+    use = lot.prices.tag_use
+    return float(use.used[at]) if use.fate[at] in FOLLOWED else float("nan")
+
+
+def tag_counts(lot: Prepared) -> dict[str, int]:
+    """Lines by what became of their tags."""
+    fate = lot.prices.tag_use.fate
+    return {
+        "given": int((fate != TagFate.NONE).sum()),
+        "used": int(np.isin(fate, (TagFate.USED, TagFate.AGREES)).sum()),
+        "replaced": int((fate == TagFate.REPLACED).sum()),
+        "ignored": int((fate == TagFate.IGNORED).sum()),
+        "not_needed": int(np.isin(fate, (TagFate.NOT_NEEDED, TagFate.NOT_COMPARED)).sum()),
+    }
+
+
+def comp_documents(at: int, evidence: Evidence, currency: str) -> dict[str, Any]:
+    """The own sales most like a line, best first; absent where the model kept none to choose from."""
+    nearest, comps = evidence.nearest, evidence.comps
+    if nearest is None or comps is None:
+        return {}
+    row = zip(nearest.sale[at].tolist(), nearest.tier[at].tolist(), nearest.likeness[at].round(2).tolist(), strict=True)
+    shown = [which for which in row if which[0] >= 0]
+    for which in shown:
+        if which not in evidence.made:
+            evidence.made[which] = _comp(*which, comps, currency)
+    return {"own_comps": [evidence.made[which] for which in shown]}
+
+
+def _comp(sale: int, tier: int, likeness: float, comps: OwnComps, currency: str) -> dict[str, Any]:
+    day = int(comps.sold_on[sale])
+    how = {"likeness": round(likeness, 2)} if tier == ALIKE else {"same": "item" if tier == SAME_ITEM else "product"}
+    return {
+        "title": comps.titles[comps.title[sale]],
+        "sold_price": money(float(comps.price[sale]), currency),
+        "sold_on": None if day == UNDATED else (_EPOCH + dt.timedelta(days=day)).isoformat(),
+        "condition": name_of(int(comps.condition[sale])),
+        "sale": comps.ref[sale],
+        "sourced": _SOURCED[int(comps.sourced[sale])],
+        "days_to_sell": number(float(comps.days[sale]), 0),
+        **how,
+    }
+
+
+@lru_cache(maxsize=10_000)  # a long lot repeats its items: one dict for all their lines
+def _tag(fate: int, manifest: str | None, own: str | None, used: str | None) -> dict[str, Any] | None:
+    if fate == TagFate.NONE and used is None:
+        return None
+    amounts = {"manifest": manifest, "own_median": own, "used": used}
+    said = _OWN_ONLY if fate == TagFate.NONE else _SAID[fate]
+    return {name: amount for name, amount in amounts.items() if amount is not None} | {"said": said}
