@@ -1,7 +1,7 @@
 """Which own past sales are most like a line?  Sales of its item first, then of its product, then the nearest words.
 
-Nearness is the cosine of TF-IDF vectors of distinct words (Salton & Buckley 1988, doi:10.1016/0306-4573(88)90021-0;
-term frequency 1).  Sales as near are told apart by condition, the nearer price level first, then by day, newest first.
+Nearness is the cosine of the words (`comp_sheets.py`).  Sales as near are told apart by condition, the nearer price
+level first, then by day, the newest first.
 """
 
 from dataclasses import dataclass
@@ -10,18 +10,26 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import csr_matrix
 
+from models.estimate.comp_sheets import (
+    DECIMALS,
+    OLDEST_DAYS,
+    Sheets,
+    fresh_sheets,
+    joined_sheets,
+    nearest_sheets,
+    places,
+    sheets_of,
+    slices,
+    spread_out,
+    vectors_of,
+)
 from models.estimate.lot_facts import priced_condition
-from models.estimate.own_comps import MOST, UNDATED, OwnComps, inverse_frequency, sheet_words
+from models.estimate.own_comps import MOST, UNDATED, OwnComps, sheet_words
 from models.estimate.price_model import CONDITION_OFFSETS
-from models.values.arrays import BoolArray, CodeArray, FloatArray, IntArray
+from models.values.arrays import CodeArray, FloatArray, IntArray
 from models.values.lines import Lines
 
 SAME_ITEM, SAME_PRODUCT, ALIKE = 0, 1, 2
-LEAST_ALIKE = 0.15  # common practice, no source: below it two titles share a word that says nothing
-OLDEST_DAYS = 730  # of other products: what older ones fetched tells little of today
-_ENTRIES = 2_000_000  # products of weights looked at together
-_DECIMALS = 4  # that likenesses are compared to: equal words are equally near
-_MOST_TIED = 200  # sheets as near as the last one shown
 
 
 @dataclass(frozen=True)
@@ -83,16 +91,6 @@ class _Asked:
     condition: CodeArray
 
 
-@dataclass(frozen=True)
-class _Sheets:
-    """Sheets of asked lines, flat; arrays of shape (n_entries,)."""
-
-    row: IntArray  # question
-    sheet: IntArray
-    likeness: FloatArray
-    same: BoolArray  # of the line's own product
-
-
 def _asked(lines: Lines, own: IntArray) -> tuple[_Asked, IntArray]:
     """What is asked, each once, and the question of each line."""
     words: dict[tuple[str, str, str], tuple[str, ...]] = {}
@@ -109,77 +107,14 @@ def _asked(lines: Lines, own: IntArray) -> tuple[_Asked, IntArray]:
 
 
 def _fill(shown: LineComps, asked: _Asked, comps: OwnComps, last_day: float) -> None:
-    vectors = _vectors(asked.words, comps)
+    vectors = vectors_of(asked.words, comps)
     postings = csr_matrix((comps.weight, comps.sheet, comps.start), shape=(len(comps.word), comps.n_sheets))
-    fresh = _fresh(comps, last_day)
+    fresh = fresh_sheets(comps, last_day)
     by_product = np.argsort(comps.product, kind="stable")
-    for first, last in _slices(vectors, comps):
-        alike = _nearest(vectors[first:last] @ postings, asked.own[first:last], comps.product, fresh)
-        sheets = _joined(alike, _own_sheets(asked.own[first:last], comps.product, by_product))
+    for first, last in slices(vectors, comps):
+        alike = nearest_sheets(vectors[first:last] @ postings, asked.own[first:last], comps.product, fresh)
+        sheets = joined_sheets(alike, sheets_of(asked.own[first:last], comps.product, by_product))
         _write(shown, first, _Sales.of(sheets, asked.condition[first:last], comps, last_day))
-
-
-def _vectors(words: list[tuple[str, ...]], comps: OwnComps) -> csr_matrix:
-    """One row a question, of length 1; a word never seen counts in the length, as the rarest would."""
-    place = {word: number for number, word in enumerate(comps.word.tolist())}
-    never = float(inverse_frequency(comps.n_sheets, np.zeros(1))[0])
-    at = [[place[word] for word in own if word in place] for own in words]
-    column = np.array([number for own in at for number in own], dtype=np.int64)
-    row = np.repeat(np.arange(len(words)), [len(own) for own in at])
-    idf = comps.idf[column].astype(np.float64)
-    missing = np.array([len(own) - len(known) for own, known in zip(words, at, strict=True)])
-    length = np.sqrt(np.bincount(row, idf**2, minlength=len(words)) + missing * never**2)
-    start = np.concatenate([[0], np.cumsum([len(own) for own in at])])
-    value = (idf / length[row]).astype(np.float32)
-    return csr_matrix((value, column, start), shape=(len(words), len(comps.word)))
-
-
-def _fresh(comps: OwnComps, last_day: float) -> BoolArray:
-    """Sheets that sold lately; those without a day count as such."""
-    newest = np.maximum.reduceat(comps.sold_on, comps.sales[:-1])
-    undated = np.maximum.reduceat(comps.sold_on == UNDATED, comps.sales[:-1])
-    return np.asarray(undated | (newest >= last_day - OLDEST_DAYS), dtype=np.bool_)
-
-
-def _slices(vectors: csr_matrix, comps: OwnComps) -> list[tuple[int, int]]:
-    """Runs of questions whose products of weights fit into memory together."""
-    entries = np.diff(comps.start)[vectors.indices]
-    total = np.concatenate([[0], np.cumsum(entries)])[vectors.indptr]
-    found, first, n = [], 0, vectors.shape[0]
-    while first < n:
-        last = int(np.searchsorted(total, total[first] + _ENTRIES, side="right")) - 1
-        last = min(max(last, first + 1), n)
-        found.append((first, last))
-        first = last
-    return found
-
-
-def _nearest(likeness: csr_matrix, own: IntArray, product: IntArray, fresh: BoolArray) -> _Sheets:
-    """The nearest sheets of other products, with all that are as near as the last of them."""
-    row = np.repeat(np.arange(likeness.shape[0]), np.diff(likeness.indptr))
-    near = np.flatnonzero(likeness.data >= LEAST_ALIKE)
-    row, sheet, value = row[near], likeness.indices[near], likeness.data[near].astype(np.float64)
-    keep = fresh[sheet] & (product[sheet] != own[row])
-    row, sheet, value = row[keep], sheet[keep], np.round(value[keep], _DECIMALS)
-    order = np.lexsort((sheet, -value, row))
-    row, sheet, value = row[order], sheet[order], value[order]
-    place = _places(row)
-    last = np.full(likeness.shape[0], -np.inf)
-    last[row[place == MOST - 1]] = value[place == MOST - 1]
-    keep = (value >= last[row]) & (place < _MOST_TIED)
-    return _Sheets(row[keep], sheet[keep].astype(np.int64), value[keep], np.zeros(int(keep.sum()), dtype=np.bool_))
-
-
-def _own_sheets(own: IntArray, product: IntArray, by_product: IntArray) -> _Sheets:
-    """Every sheet of each question's own product."""
-    ascending = product[by_product]
-    first, last = np.searchsorted(ascending, own, side="left"), np.searchsorted(ascending, own, side="right")
-    row, at = _spread(first, np.where(own >= 0, last - first, 0))
-    return _Sheets(row, by_product[at], np.ones(len(row)), np.ones(len(row), dtype=np.bool_))
-
-
-def _joined(one: _Sheets, other: _Sheets) -> _Sheets:
-    return _Sheets(**{field: np.concatenate([getattr(one, field), getattr(other, field)]) for field in vars(one)})
 
 
 @dataclass(frozen=True)
@@ -192,35 +127,21 @@ class _Sales:
     likeness: FloatArray
 
     @classmethod
-    def of(cls, sheets: _Sheets, condition: CodeArray, comps: OwnComps, last_day: float) -> "_Sales":
+    def of(cls, sheets: Sheets, condition: CodeArray, comps: OwnComps, last_day: float) -> "_Sales":
         """Every sale of the sheets but for old ones of other products."""
-        entry, sale = _spread(comps.sales[sheets.sheet], np.diff(comps.sales)[sheets.sheet])
+        entry, sale = spread_out(comps.sales[sheets.sheet], np.diff(comps.sales)[sheets.sheet])
         row, same, sold_on = sheets.row[entry], sheets.same[entry], comps.sold_on[sale]
         asked, had = condition[row], comps.condition[sale]
         tier = np.where(same, np.where(asked == had, SAME_ITEM, SAME_PRODUCT), ALIKE)
         keep = np.flatnonzero(same | (sold_on == UNDATED) | (sold_on >= last_day - OLDEST_DAYS))
-        apart = np.round(np.abs(CONDITION_OFFSETS[priced_condition(asked)] - CONDITION_OFFSETS[had]), _DECIMALS)
+        apart = np.round(np.abs(CONDITION_OFFSETS[priced_condition(asked)] - CONDITION_OFFSETS[had]), DECIMALS)
         columns = (sale, -sold_on, apart, -sheets.likeness[entry], tier, row)
         order = keep[np.lexsort(tuple(column[keep] for column in columns))]
         return cls(row[order], sale[order], tier[order], sheets.likeness[entry][order])
 
 
 def _write(shown: LineComps, first: int, sales: _Sales) -> None:
-    place = _places(sales.row)
+    place = places(sales.row)
     at = np.flatnonzero(place < MOST)
     where = first + sales.row[at], place[at]
     shown.sale[where], shown.tier[where], shown.likeness[where] = sales.sale[at], sales.tier[at], sales.likeness[at]
-
-
-def _spread(first: IntArray, count: IntArray) -> tuple[IntArray, IntArray]:
-    """Of runs of numbers: which run each number is of, and the number."""
-    row = np.repeat(np.arange(len(count)), count)
-    begun = np.cumsum(count) - count
-    return row, np.repeat(first - begun, count) + np.arange(len(row))
-
-
-def _places(row: IntArray) -> IntArray:
-    """0, 1, 2, ... within each run of equal numbers."""
-    new = np.concatenate([[True], row[1:] != row[:-1]]) if len(row) else np.zeros(0, dtype=np.bool_)
-    at = np.arange(len(row))
-    return np.asarray(at - np.maximum.accumulate(np.where(new, at, 0)), dtype=np.int64)

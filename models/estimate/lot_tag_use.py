@@ -10,7 +10,7 @@ from models.estimate.price_model import PriceModel
 from models.values.arrays import BoolArray, CodeArray, FloatArray
 from models.values.lines import Lines
 
-APART = np.log(2.0)  # a known product's tag is set aside when it is off by more than this
+APART = np.log(2.0)  # a known product's tag that is off by more than this is told as not believed
 
 
 class TagFate(IntEnum):
@@ -46,7 +46,7 @@ def tag_use(lines: Lines, tags: LotTags, model: PriceModel) -> TagUse:
         (~tags.believable, TagFate.IGNORED),
         (np.full(len(lines), not model.tagged), TagFate.NOT_COMPARED),
         (remembered & np.isnan(own), TagFate.NOT_NEEDED),
-        (far_from_own(lines, tags, own), TagFate.REPLACED),
+        (np.abs(_apart(lines, tags, own)) > APART, TagFate.REPLACED),
         (remembered, TagFate.AGREES),
         (believed, TagFate.USED),
     ]
@@ -76,7 +76,12 @@ def own_tag(tags: LotTags, model: PriceModel) -> FloatArray:
 
 
 def far_from_own(lines: Lines, tags: LotTags, own: FloatArray) -> BoolArray:
-    """Lines whose tag is more than twice or less than half their product's own, the lot's factor taken off."""
+    """Lines whose tag is more than twice or less than half their product's own, also when the lot's factor is off."""
+    apart = _apart(lines, tags, own)
+    return np.asarray((np.abs(apart) > APART) & (np.abs(apart - tags.factor.mean) > APART), dtype=np.bool_)
+
+
+def _apart(lines: Lines, tags: LotTags, own: FloatArray) -> FloatArray:
+    """Ln of each line's tag over its product's own, 0 where either is not there to compare."""
     known = tags.believable & (tags.remembered >= 0) & ~np.isnan(own)
-    apart = np.abs(np.log(np.where(known, lines.tag_each, 1.0)) - tags.factor.mean - np.log(np.where(known, own, 1.0)))
-    return np.asarray(known & (apart > APART), dtype=np.bool_)
+    return np.log(np.where(known, lines.tag_each, 1.0)) - np.log(np.where(known, own, 1.0))
