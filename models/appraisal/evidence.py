@@ -41,7 +41,9 @@ class Evidence:
     high: FloatArray
     nearest: LineComps | None  # None where the model was kept before own sales were
     comps: OwnComps | None
-    made: dict[tuple[int, int, float], dict[str, Any]] = field(default_factory=dict)  # one for all lines that show it
+    # A long lot repeats its goods: one document for all lines that show a sale, one list for all that show the same.
+    made: dict[tuple[int, int, float], dict[str, Any]] = field(default_factory=dict)
+    lists: dict[int, list[dict[str, Any]]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, lot: Prepared, model: Model) -> "Evidence":
@@ -55,21 +57,27 @@ class Evidence:
 
 
 def evidence_document(at: int, lot: Prepared, evidence: Evidence, currency: str) -> dict[str, Any]:
-    """One line's evidence."""
-    prices = lot.prices
-    found: dict[str, Any] = {"basis": prices.basis[at], "sales_like_it": int(prices.sales_like_it[at])}
-    if lot.own[at] >= 0:
-        found["sales_of_product"] = int(lot.own_sales[at])
-    use = prices.tag_use
-    amounts = (money(float(value[at]), currency) for value in (lot.lines.tag_each, use.own, use.used))
-    if tag := _tag(int(use.fate[at]), *amounts):
-        found["tag"] = tag
-    if prices.unit_price.mean[at] > 0:
-        found["spread"] = {
-            "share": HALF,
-            "low": money(float(evidence.low[at]), currency),
-            "high": money(float(evidence.high[at]), currency),
-        }
+    """One line's evidence; lines alike share it, so it is never changed."""
+    prices, use = lot.prices, lot.prices.tag_use
+    of_product = int(lot.own_sales[at]) if lot.own[at] >= 0 else None
+    counts = prices.basis[at], int(prices.sales_like_it[at]), of_product
+    amounts = [money(float(value[at]), currency) for value in (lot.lines.tag_each, use.own, use.used)]
+    known = prices.unit_price.mean[at] > 0
+    half = [money(float(value[at]), currency) if known else None for value in (evidence.low, evidence.high)]
+    return _evidence(*counts, (int(use.fate[at]), *amounts), (half[0], half[1]))
+
+
+@lru_cache(maxsize=10_000)
+def _evidence(
+    basis: str, sales: int, of_product: int | None, tag: tuple[Any, ...], half: tuple[str | None, str | None]
+) -> dict[str, Any]:
+    found: dict[str, Any] = {"basis": basis, "sales_like_it": sales}
+    if of_product is not None:
+        found["sales_of_product"] = of_product
+    if told := _tag(*tag):
+        found["tag"] = told
+    if half[0] is not None:
+        found["spread"] = {"share": HALF, "low": half[0], "high": half[1]}
     return found
 
 
@@ -96,12 +104,19 @@ def comp_documents(at: int, evidence: Evidence, currency: str) -> dict[str, Any]
     nearest, comps = evidence.nearest, evidence.comps
     if nearest is None or comps is None:
         return {}
+    asked = int(nearest.asked[at])
+    if asked not in evidence.lists:
+        evidence.lists[asked] = _comps(at, evidence, nearest, comps, currency)
+    return {"own_comps": evidence.lists[asked]}
+
+
+def _comps(at: int, evidence: Evidence, nearest: LineComps, comps: OwnComps, currency: str) -> list[dict[str, Any]]:
     row = zip(nearest.sale[at].tolist(), nearest.tier[at].tolist(), nearest.likeness[at].round(2).tolist(), strict=True)
     shown = [which for which in row if which[0] >= 0]
     for which in shown:
         if which not in evidence.made:
             evidence.made[which] = _comp(*which, comps, currency)
-    return {"own_comps": [evidence.made[which] for which in shown]}
+    return [evidence.made[which] for which in shown]
 
 
 def _comp(sale: int, tier: int, likeness: float, comps: OwnComps, currency: str) -> dict[str, Any]:
@@ -119,7 +134,7 @@ def _comp(sale: int, tier: int, likeness: float, comps: OwnComps, currency: str)
     }
 
 
-@lru_cache(maxsize=10_000)  # a long lot repeats its items: one dict for all their lines
+@lru_cache(maxsize=10_000)
 def _tag(fate: int, manifest: str | None, own: str | None, used: str | None) -> dict[str, Any] | None:
     if fate == TagFate.NONE and used is None:
         return None

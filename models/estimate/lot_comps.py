@@ -34,8 +34,9 @@ SAME_ITEM, SAME_PRODUCT, ALIKE = 0, 1, 2
 
 @dataclass(frozen=True)
 class LineComps:
-    """Own sales beside each line, best first, -1 where there are fewer; arrays of shape (n_lines, MOST)."""
+    """Own sales beside each line, best first, -1 where there are fewer; arrays of shape (n_lines, MOST) unless said."""
 
+    asked: IntArray  # (n_lines,), lines of one number show the same
     sale: IntArray  # row of `OwnComps`
     tier: NDArray[np.int8]  # SAME_ITEM, SAME_PRODUCT or ALIKE
     likeness: NDArray[np.float32]  # cosine 0..1; means nothing where the product is the same
@@ -73,13 +74,14 @@ def nearest_sales(lines: Lines, own: IntArray, comps: OwnComps, last_day: float)
     """
     asked, of_line = _asked(lines, own)
     shown = LineComps(
+        np.arange(len(asked.own)),
         np.full((len(asked.own), MOST), -1, dtype=np.int64),
         np.full((len(asked.own), MOST), ALIKE, dtype=np.int8),
         np.zeros((len(asked.own), MOST), dtype=np.float32),
     )
     if len(comps.price):
         _fill(shown, asked, comps, last_day)
-    return LineComps(shown.sale[of_line], shown.tier[of_line], shown.likeness[of_line])
+    return LineComps(of_line, shown.sale[of_line], shown.tier[of_line], shown.likeness[of_line])
 
 
 @dataclass(frozen=True)

@@ -21,6 +21,8 @@ from models.store.tables.lots import lot
 from models.store.tables.model_versions import model_version
 from models.values.errors import NotFound
 
+_BATCH = 2_000
+
 
 @dataclass(frozen=True)
 class NewEvaluation:
@@ -64,8 +66,9 @@ class Evaluations:
         found = {"document": dict(new.document), "verdict": ceiling["verdict"], "amount": ceiling["amount"]}
         draws = {"draw_format": new.draw_format, "components_id": self._blobs.add(shop, [new.components])[0]}
         self._connection.execute(evaluation.insert().values(**where, **asked, **found, **draws, created_at=now_ms()))
-        rows = [evaluation_row(one) | {"evaluation_id": made, "shop_id": shop} for one in new.lines]
-        if rows:
+        for start in range(0, len(new.lines), _BATCH):  # all rows as text at once would take as much again as the lot
+            some = new.lines[start : start + _BATCH]
+            rows = [evaluation_row(one) | {"evaluation_id": made, "shop_id": shop} for one in some]
             self._connection.execute(evaluation_line.insert(), rows)
         return made
 
