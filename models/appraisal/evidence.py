@@ -13,7 +13,9 @@ from models.appraisal.model import Model
 from models.appraisal.prepare import Prepared
 from models.appraisal.written import money, number
 from models.estimate.lot_as_sold import as_sold
+from models.estimate.lot_bulk import bulk_factor
 from models.estimate.lot_comps import ALIKE, SAME_ITEM, LineComps, nearest_sales
+from models.estimate.lot_facts import plain_facts
 from models.estimate.lot_tag_use import FOLLOWED, TagFate
 from models.estimate.own_comps import UNDATED, OwnComps
 from models.values.arrays import FloatArray
@@ -39,6 +41,7 @@ class Evidence:
 
     low: FloatArray  # (n,) half of such units fetch between these [minor units]
     high: FloatArray
+    bulk: FloatArray  # (n,) a bulk piece's price over a single find's
     nearest: LineComps | None  # None where the model was kept before own sales were
     comps: OwnComps | None
     # A long lot repeats its goods: one document for all lines that show a sale, one list for all that show the same.
@@ -49,11 +52,13 @@ class Evidence:
     def of(cls, lot: Prepared, model: Model) -> "Evidence":
         """Of all lines of a lot."""
         low, high = lot.prices.between(HALF)
+        facts = plain_facts(lot.lines, lot.matched, model.prices, np.zeros(len(lot.lines)))
+        ranges = low, high, bulk_factor(model.prices, facts.top)
         if model.comps is None:
-            return cls(low, high, None, None)
+            return cls(*ranges, None, None)
         told = as_sold(lot.lines, lot.matched, model.prices)
         last_day = float(model.known_until.astype("datetime64[D]").astype(np.int64))
-        return cls(low, high, nearest_sales(told, lot.own, model.comps, last_day), model.comps)
+        return cls(*ranges, nearest_sales(told, lot.own, model.comps, last_day), model.comps)
 
 
 def evidence_document(at: int, lot: Prepared, evidence: Evidence, currency: str) -> dict[str, Any]:
@@ -64,14 +69,20 @@ def evidence_document(at: int, lot: Prepared, evidence: Evidence, currency: str)
     amounts = [money(float(value[at]), currency) for value in (lot.lines.tag_each, use.own, use.used)]
     known = prices.unit_price.mean[at] > 0
     half = [money(float(value[at]), currency) if known else None for value in (evidence.low, evidence.high)]
-    return _evidence(*counts, (int(use.fate[at]), *amounts), (half[0], half[1]))
+    bulk = round(float(evidence.bulk[at]), 3)
+    return _evidence(*counts, (int(use.fate[at]), *amounts), (half[0], half[1]), bulk)
 
 
 @lru_cache(maxsize=10_000)
 def _evidence(
-    basis: str, sales: int, of_product: int | None, tag: tuple[Any, ...], half: tuple[str | None, str | None]
+    basis: str,
+    sales: int,
+    of_product: int | None,
+    tag: tuple[Any, ...],
+    half: tuple[str | None, str | None],
+    bulk: float,
 ) -> dict[str, Any]:
-    found: dict[str, Any] = {"basis": basis, "sales_like_it": sales}
+    found: dict[str, Any] = {"basis": basis, "sales_like_it": sales, "bulk_against_single": bulk}
     if of_product is not None:
         found["sales_of_product"] = of_product
     if told := _tag(*tag):

@@ -9,7 +9,7 @@ from api_world import Shop, World
 from page_reading import said
 from starlette.testclient import TestClient
 
-from api.http.pages.evidence_words import nearness, rests_on
+from api.http.pages.evidence_words import bulk_words, nearness, rests_on
 
 COMP = {
     "title": "Desk lamp <i>", "sold_price": "13.50", "sold_on": "2026-05-12", "condition": "works", "sale": "O55",
@@ -19,7 +19,7 @@ OTHER = {name: value for name, value in COMP.items() if name != "same"} | {
     "title": "Lamp", "sold_on": None, "condition": None, "sourced": None, "days_to_sell": None, "likeness": 0.5,
 }  # fmt: skip
 EVIDENCE = {
-    "basis": "own_item", "sales_like_it": 12, "sales_of_product": 15,
+    "basis": "own_item", "sales_like_it": 12, "sales_of_product": 15, "bulk_against_single": 0.684,
     "tag": {"manifest": "390.00", "own_median": "39.00", "used": "39.00", "said": "It was not believed."},
     "spread": {"share": 0.5, "low": "10.20", "high": "16.80"},
 }  # fmt: skip
@@ -39,6 +39,7 @@ def test_a_lines_page_says_what_its_price_rests_on(
     assert "half of such pieces fetch between $10.20 and $16.80, 8 in 10 between $8.10 and $21.40." in page
     assert "It was not believed. The list says $390, your own sales $39." in page
     assert "Desk lamp <i> O55 $13.50 Tue 12 May 2026 works (a single find) 40 this very item" in page
+    assert "A piece from a bulk lot is expected to fetch about 32% less than one that you picked singly;" in page
     assert "Lamp O55 $13.50 no day given not given alike" in page
 
 
@@ -74,6 +75,14 @@ def test_a_line_like_nothing_says_so(
 )
 def test_what_a_price_rests_on(evidence: dict[str, Any], words: str) -> None:
     assert rests_on(evidence) == words
+
+
+@pytest.mark.parametrize(("factor", "words"), [(1.25, "about 25% more than"), (0.5, "50% less"), (1.01, "")])
+def test_bulk_goods_against_single_finds(factor: float, words: str) -> None:
+    said_of_it = bulk_words({"bulk_against_single": factor})
+    assert words in said_of_it
+    assert bool(said_of_it) == bool(words)
+    assert not bulk_words({})
 
 
 @pytest.mark.parametrize(

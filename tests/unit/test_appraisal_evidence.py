@@ -3,12 +3,18 @@
 from dataclasses import replace
 
 import numpy as np
+import pytest
 from appraisal_world import AS_OF, answer, demo_lines, demo_model, demo_sales, lines_like
 
 from models.appraisal.model import Model
 from models.appraisal.prepare import prepare
 from models.appraisal.question import Question
 from models.appraisal.training import fit
+from models.estimate.blocks import design
+from models.estimate.lot_bulk import bulk_factor
+from models.estimate.lot_facts import plain_facts
+from models.estimate.price_model import offsets
+from models.estimate.products import match
 from models.values.arrays import texts
 from models.values.in_force import in_force
 from models.values.problems import Problems
@@ -41,6 +47,20 @@ def test_goods_never_sold_show_what_is_alike_and_how_much():
     assert all("Desk Lamp" in one["title"] and 0 < one["likeness"] < 1 for one in line["own_comps"])
     likeness = [one["likeness"] for one in line["own_comps"]]
     assert likeness == sorted(likeness, reverse=True)
+
+
+def test_what_a_bulk_piece_fetches_against_a_single_find_is_what_the_prices_were_read_with():
+    lines = lines_like(description=["Tavrenick Desk Lamp Vermilion"], category=["Home > Lamps"])
+    model = demo_model().prices
+    matched = match(demo_model().book, lines.description, lines.sku, lines.gtin)
+    bulk = plain_facts(lines, matched, model, np.zeros(1))
+    single = replace(bulk, bulk=np.zeros(1))
+    rows = [design(model.posterior.layout, facts) for facts in (bulk, single)]
+    level = [
+        offsets(facts, model.centre) + row.times(model.posterior.mean)
+        for facts, row in zip((bulk, single), rows, strict=True)
+    ]
+    assert bulk_factor(model, bulk.top)[0] == pytest.approx(float(np.exp(level[0] - level[1])[0]))
 
 
 def test_goods_like_nothing_sold_show_nothing():

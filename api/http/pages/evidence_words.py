@@ -7,6 +7,7 @@ from api.http.pages.words import count
 
 MUCH_ALIKE: Final = 0.7  # of 1, the words of both; common practice, no source
 ALIKE: Final = 0.4
+SAME: Final = 0.02  # a smaller difference between bulk goods and single finds is not worth a sentence
 
 
 def rests_on(evidence: Mapping[str, Any]) -> str:
@@ -41,4 +42,16 @@ def nearness(comp: Mapping[str, Any]) -> str:
     return "much alike" if likeness >= MUCH_ALIKE else "alike" if likeness >= ALIKE else "a little alike"
 
 
-FILTERS: Final[Mapping[str, Any]] = {"rests_on": rests_on, "nearness": nearness}
+def bulk_words(evidence: Mapping[str, Any]) -> str:
+    """Why the price is not simply that of the sales shown; blank where it makes no difference."""
+    factor = evidence.get("bulk_against_single")
+    if factor is None or abs(factor - 1) < SAME:
+        return ""
+    way = "less" if factor < 1 else "more"
+    return (
+        f"A piece from a bulk lot is expected to fetch about {abs(factor - 1):.0%} {way} than one that you picked "
+        "singly; sales that do not say which they were lie between."
+    )
+
+
+FILTERS: Final[Mapping[str, Any]] = {"rests_on": rests_on, "nearness": nearness, "bulk_words": bulk_words}
