@@ -65,26 +65,28 @@ def evidence_document(at: int, lot: Prepared, evidence: Evidence, currency: str)
     """One line's evidence; lines alike share it, so it is never changed."""
     prices, use = lot.prices, lot.prices.tag_use
     of_product = int(lot.own_sales[at]) if lot.own[at] >= 0 else None
-    counts = prices.basis[at], int(prices.sales_like_it[at]), of_product
+    told, priced = int(lot.lines.condition[at]), int(prices.condition[at])
+    rests = prices.basis[at], int(prices.sales_like_it[at]), of_product, None if priced == told else name_of(priced)
     amounts = [money(float(value[at]), currency) for value in (lot.lines.tag_each, use.own, use.used)]
     known = prices.unit_price.mean[at] > 0
     half = [money(float(value[at]), currency) if known else None for value in (evidence.low, evidence.high)]
     bulk = round(float(evidence.bulk[at]), 3)
-    return _evidence(*counts, (int(use.fate[at]), *amounts), (half[0], half[1]), bulk)
+    return _evidence(rests, (int(use.fate[at]), *amounts), (half[0], half[1]), bulk)
 
 
 @lru_cache(maxsize=10_000)
 def _evidence(
-    basis: str,
-    sales: int,
-    of_product: int | None,
+    rests: tuple[str, int, int | None, str | None],
     tag: tuple[Any, ...],
     half: tuple[str | None, str | None],
     bulk: float,
 ) -> dict[str, Any]:
+    basis, sales, of_product, priced_as = rests
     found: dict[str, Any] = {"basis": basis, "sales_like_it": sales, "bulk_against_single": bulk}
     if of_product is not None:
         found["sales_of_product"] = of_product
+    if priced_as is not None:
+        found["priced_as"] = priced_as
     if told := _tag(*tag):
         found["tag"] = told
     if half[0] is not None:

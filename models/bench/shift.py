@@ -6,7 +6,7 @@ import numpy as np
 
 from models.estimate.lot_joint import LotPrices
 
-_OWN_KINDS = ("lot", "tags of the lot")  # drawn anew for every lot
+_OWN_KINDS = ("lot", "tags of the lot", "untold")  # drawn anew for every lot
 
 
 def shift_sd(lots: Sequence[LotPrices]) -> float:

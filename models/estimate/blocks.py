@@ -67,6 +67,10 @@ class Facts:
         """The same rows with their tags read."""
         return replace(self, tag=tag, no_tag=no_tag)
 
+    def in_condition(self, condition: CodeArray) -> "Facts":
+        """The same rows in these conditions."""
+        return replace(self, condition=condition)
+
 
 @dataclass(frozen=True)
 class Entries:

@@ -7,6 +7,7 @@ import numpy as np
 
 from models.estimate.blocks import STEP_DAYS, Facts
 from models.estimate.lot_own import OwnSales
+from models.estimate.lot_states import UNTOLD_SD
 from models.estimate.lot_tags import LotTags
 from models.estimate.price_model import PriceModel
 from models.estimate.products import Matched, item_name
@@ -21,7 +22,17 @@ UNNAMED_LOT_SD = 0.20  # declared, where not even weeks could tell
 LOT_KIND = "lot"
 DRIFT_KINDS = ("drift", "drift by top")
 OWN_KINDS = ("product", "item", "tag")
-JUDGED_KINDS = ("condition", "top", "sub", "brand", "brand and sub", "declared", *OWN_KINDS, "tags of the lot")
+JUDGED_KINDS = (
+    "condition",
+    "top",
+    "sub",
+    "brand",
+    "brand and sub",
+    "untold",
+    "declared",
+    *OWN_KINDS,
+    "tags of the lot",
+)
 
 
 @dataclass(frozen=True)
@@ -107,6 +118,9 @@ def _loads(
     yield _own("product", line, product, own.product_load[line], own.product_var[line])
     item = [item_name(name, int(code)) for name, code in zip(product, facts.condition[line], strict=True)]
     yield _own("item", line, item, np.ones(len(line)), own.item_var[line])
+    untold = np.flatnonzero(own.untold)
+    ones = np.ones(len(untold))
+    yield Loads("untold", untold, [""] * len(untold), ones, UNTOLD_SD**2 * ones, 0 * ones)
     slope = np.full(len(facts), price_slope(model))
     unsure = np.flatnonzero(tags.own_var > 0)
     tag_names = [str(name) for name in matched.name[unsure]]

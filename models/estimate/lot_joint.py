@@ -15,7 +15,7 @@ from models.estimate.lot_taught import Taught, remaining
 from models.estimate.lot_totals import Range, Total, judgement_var, log_normal_range, lot_spread, lot_total, noise_cv2
 from models.estimate.posterior import Posterior
 from models.estimate.sparse_rows import SparseRows
-from models.values.arrays import FloatArray, IntArray, TextArray
+from models.values.arrays import CodeArray, FloatArray, IntArray, TextArray
 from models.values.problems import Caution
 
 
@@ -33,6 +33,7 @@ class LotPrices:
     item: TextArray  # stable key of the product in its own condition
     key: TextArray  # each line's own stream, by its content
     lot_key: str  # the lot's own stream
+    condition: CodeArray  # that each line is priced in
     tag_use: TagUse  # what each line was priced by, and what became of the manifest's tag
     basis: TextArray  # own_item | brand_and_category | category | tag_only | prior_only
     sales_like_it: IntArray  # own sales behind that basis

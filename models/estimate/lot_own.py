@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from models.estimate.lot_states import States
 from models.estimate.price_model import OwnItems, PriceModel
 from models.estimate.sparse_rows import SparseRows, from_entries
 from models.estimate.tags import PRICE_SLOPE
-from models.values.arrays import CodeArray, FloatArray, IntArray
+from models.values.arrays import BoolArray, FloatArray, IntArray
 
 
 @dataclass(frozen=True)
@@ -22,17 +23,18 @@ class OwnSales:
     product_var: FloatArray  # variance of its product's effect that is left
     product_load: FloatArray  # how much of the product's effect the line still carries
     item_var: FloatArray  # variance of its item's deviation that is left
+    untold: BoolArray  # its condition was not told: it is priced in the usual one and is no own item
 
 
-def own_sales(model: PriceModel, product: IntArray, condition: CodeArray) -> OwnSales:
+def own_sales(model: PriceModel, product: IntArray, states: States) -> OwnSales:
     """Weights and left-over variances of each line.
 
     Parameters
     ----------
     product : ndarray of shape (n_lines,)
         Own product of each line, -1 for none.
-    condition : ndarray of shape (n_lines,)
-        Code the line is priced in.
+    states : States
+        Condition each line is priced in.
     """
     items = model.items
     share = items.weight * model.item_var / (1 + items.weight * model.item_var)
@@ -41,12 +43,15 @@ def own_sales(model: PriceModel, product: IntArray, condition: CodeArray) -> Own
     prior = np.where(product >= 0, prior, model.product_var).astype(np.float64)
     row, entry = _pairs(items, product)
     known = np.bincount(row, told[entry], minlength=len(product))
-    own = np.where((items.condition[entry] == condition[row]), share[entry], 0.0)
+    own = np.where((items.condition[entry] == states.condition[row]), share[entry], 0.0)
     own_share = np.bincount(row, own, minlength=len(product)).astype(np.float64)
     pull = (1 - own_share[row]) * told[entry] * prior[row] / (1 + known[row] * prior[row])
-    sales = np.bincount(row, np.where(own > 0, items.sales[entry], 0), minlength=len(product)).astype(np.int64)
+    sales = np.bincount(
+        row, np.where((own > 0) & ~states.untold[row], items.sales[entry], 0), minlength=len(product)
+    ).astype(np.int64)
     weights = from_entries(row, entry, pull + own, (len(product), len(items.product)))
-    return OwnSales(weights, sales, prior / (1 + known * prior), 1 - own_share, model.item_var * (1 - own_share))
+    left = prior / (1 + known * prior), 1 - own_share, model.item_var * (1 - own_share)
+    return OwnSales(weights, sales, *left, states.untold)
 
 
 def _pairs(items: OwnItems, product: IntArray) -> tuple[IntArray, IntArray]:

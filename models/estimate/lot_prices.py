@@ -11,6 +11,7 @@ from models.estimate.lot_content import line_items, line_keys, lot_key
 from models.estimate.lot_facts import plain_facts
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_own import OwnSales, own_sales
+from models.estimate.lot_states import states_of
 from models.estimate.lot_tag_use import declared_use, tag_use
 from models.estimate.lot_tags import read_tags
 from models.estimate.price_model import PriceModel, offsets
@@ -68,10 +69,11 @@ def price_lot(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Flo
 
 
 def _fitted(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> LotPrices:
-    plain = plain_facts(lines, matched, model, days_ahead)
+    states = states_of(lines, matched, model)
+    plain = plain_facts(lines, matched, model, days_ahead).in_condition(states.condition)
     tags = read_tags(lines, matched, model, plain)
     facts = plain.with_tag(tags.value - model.centre, tags.no_tag)
-    own = own_sales(model, np.where(lines.assorted, -1, tags.remembered), facts.condition)
+    own = own_sales(model, np.where(lines.assorted, -1, tags.remembered), states)
     rows, mu = _level(model, facts, own)
     cells = fitted_cells(model, facts, tags, own, matched, lines.assorted)
     use = tag_use(lines, tags, model)
@@ -80,7 +82,7 @@ def _fitted(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Float
     return LotPrices(
         no=lines.no,
         quantity=lines.quantity,
-        mu=mu - cells.unearned() / 2,
+        mu=mu + states.shift - cells.unearned() / 2,
         noise_var=_noise_var(model, facts, lines.assorted),
         rows=rows,
         posterior=model.posterior,
@@ -88,6 +90,7 @@ def _fitted(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Float
         item=line_items(lines, matched),
         key=keys,
         lot_key=lot_key(keys),
+        condition=facts.condition,
         tag_use=use,
         basis=basis,
         sales_like_it=sales,
@@ -145,6 +148,7 @@ def _declared(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Flo
         item=line_items(lines, matched),
         key=keys,
         lot_key=lot_key(keys),
+        condition=facts.condition,
         tag_use=use,
         basis=texts(["prior_only"] * n_lines),
         sales_like_it=np.zeros(n_lines, dtype=np.int64),

@@ -19,7 +19,8 @@ Z90 = 1.2815515655446004  # standard normal quantile of .90
 # What a seller calls the source of each part of the spread.
 _SAYS: Mapping[str, str] = MappingProxyType({
     "effects": "what your sales could not settle", "noise": "chance of each single sale",
-    "condition": "states never sold here", "top": "kinds never sold here", "sub": "kinds never sold here",
+    "condition": "states never sold here", "untold": "states that nobody told",
+    "top": "kinds never sold here", "sub": "kinds never sold here",
     "brand": "brands never sold here", "brand and sub": "brands never sold here in this kind",
     "drift": "the market until it sells", "drift by top": "the market until it sells",
     "lot": "this lot against its description",

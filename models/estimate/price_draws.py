@@ -15,7 +15,7 @@ Draws = NDArray[np.float32]
 _CHUNK = 256  # effects drawn at once
 _HELD_FROM = 4  # a cell with so many lines is kept, others are drawn again where they are needed
 _IN_ONE_SLICE = ("product", "item", "tag")  # their lines are drawn together: keeping them would only fill memory
-_LOT_KINDS = ("lot", "tags of the lot")
+_LOT_KINDS = ("lot", "tags of the lot", "untold")
 
 
 @dataclass(frozen=True)

@@ -59,7 +59,15 @@ def test_a_line_like_nothing_says_so(
     page = page_of(world, shop, browser, monkeypatch, **told)
     assert "You have sold nothing like it in the last two years." in page
     assert "It rests on its tag: you have sold nothing of its kind." in page
-    assert "No condition is given that we know: it is priced between a sealed and a working one." in page
+    assert "No condition is given that we know, so the price is less sure." in page
+
+
+def test_a_line_without_a_condition_says_how_it_was_priced(
+    world: World, shop: Shop, browser: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    priced = {"basis": "category", "sales_like_it": 9, "sales_of_product": 4, "priced_as": "worn"}
+    page = page_of(world, shop, browser, monkeypatch, condition=None, evidence=priced)
+    assert "most of your sales of it were worn, so it is priced as that or lower, and less surely." in page
 
 
 @pytest.mark.parametrize(
