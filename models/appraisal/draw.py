@@ -53,7 +53,7 @@ class _Shared:
 def draw_lot(lot: Prepared, question: Question, model: Model, progress: Progress) -> Drawn:
     """Draw every line and add the slices up."""
     settings, seed = question.held.settings, question.seed
-    rows, row = lot_rows(settings, lot.lines.category, fates(lot.lines.condition))
+    rows, row = lot_rows(settings, lot.cost_category, fates(lot.lines.condition))
     shared = _Shared(
         shared_draws(lot.prices, seed),
         bad_shares(settings.lot, seed, lot.prices.lot_key),

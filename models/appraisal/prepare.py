@@ -41,6 +41,7 @@ class Prepared:
     matched: Matched
     own: IntArray  # (n,), the product where it was sold before, -1 where not
     own_sales: IntArray  # (n,), sold rows of that product in any condition
+    cost_category: TextArray  # (n,), whose selling costs a line has: its own, where it is blank its product's
     prices: LotPrices
     doubts: tuple[PriceDoubt, ...]  # of what the seller looked up
     tempo: LotTempo
@@ -89,6 +90,7 @@ def prepare(question: Question, model: Model) -> Prepared:
         matched=matched,
         own=own,
         own_sales=_own_sales(own, model),
+        cost_category=np.where(lines.category == "", told.category, lines.category),
         prices=_priced_ahead(price_lot(lines, matched, model.prices, ahead), asked, looked_up),
         doubts=doubts,
         tempo=tempo,

@@ -121,6 +121,17 @@ def test_blank_kinds_change_neither_price_nor_pace_nor_minutes():
     assert minutes[0] == minutes[1]
 
 
+def test_a_known_line_without_a_category_has_the_selling_costs_of_its_products():
+    categories = [next(text for text in demo_sales().category[demo_sales().title == LAMP]), "", "Toys > Dolls"]
+    dear = {"selling": {"by_category": {categories[0]: {"fee_share": 0.5}}}}
+    cash = [
+        float(answer(lines_like(description=[LAMP], category=[text], condition=[1]), dear).lines[0]["cash_proceeds"])
+        for text in categories
+    ]
+    assert cash[1] == pytest.approx(cash[0], rel=0.02)
+    assert cash[2] > 1.3 * cash[0]
+
+
 def by_number(lines):
     """Listing minutes before anything is drawn."""
     problems, held = Problems(len(lines), len(lines), 0, ()), in_force([], demo_model().learned)
