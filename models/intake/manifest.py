@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from models.intake.cells.amounts import file_writes_comma
+from models.intake.cells.amounts import Amounts, file_writes_comma
 from models.intake.cells.cut_off import cut_off_cautions
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.sourcing import says_assorted, says_assorted_alone
@@ -15,6 +15,7 @@ from models.intake.columns.vocabulary import MANIFEST
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
+from models.intake.fields.unread_money import unread_cautions
 from models.intake.lines.packs import in_units
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
@@ -22,13 +23,15 @@ from models.intake.lines.tags import Tags, tags_each
 from models.intake.shape.findings import Findings
 from models.intake.shape.stated import totals_said
 from models.intake.shape.table import Table, read_table
-from models.values.arrays import BoolArray, TextArray
+from models.values.arrays import BoolArray, FloatArray, TextArray
 from models.values.errors import Unreadable
 from models.values.lines import LINE_COLUMNS, Lines
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
 from models.values.questions import is_answer
 from models.values.stated_totals import counted, disagreements
+
+_IF_A_TAG = "If one of them is the tag, say which column the tag is."
 
 
 @dataclass(frozen=True)
@@ -108,6 +111,7 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
         *currency_cautions,
         *tags.cautions,
         *_uncounted(table),
+        *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
         *disagreements(problems.stated, currency),
         *cut_off_cautions(lines.description),
         *size_column_cautions(table.unread),
@@ -158,6 +162,12 @@ def _assorted(description: TextArray, brand: TextArray) -> BoolArray:
     mixed_brand = {maker: maker != "" and says_assorted_alone(maker) for maker in set(brand.tolist())}
     said = [mixed[words] or mixed_brand[maker] for words, maker in zip(description, brand, strict=True)]
     return np.array(said, dtype=bool)
+
+
+def _tags_read(table: Table, tags: Tags, amounts: Mapping[str, Amounts]) -> dict[str, FloatArray]:
+    """Amounts of one unit before those of the line, by the file's own headers."""
+    by_header = {table.headers[name]: read.minor for name, read in amounts.items()}
+    return {header: by_header[header] for _, header in sorted(tags.headers.items()) if header in by_header}
 
 
 def _uncounted(table: Table) -> tuple[Caution, ...]:

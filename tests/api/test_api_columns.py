@@ -102,7 +102,8 @@ def test_the_page_asks_in_words_with_examples_and_our_guess(world: World, shop: 
 
 def test_many_columns_become_a_list_to_choose_from(world: World, shop: Shop, browser: TestClient) -> None:
     more = [f"zz{letter}" for letter in "abcdefgh"]
-    rows = [["Item", "Price", *more], ["Blue mug", "12.99", *"12345678"], ["Desk lamp", "45.00", *"12345678"]]
+    prices = [f"{number}.25" for number in range(1, 9)]
+    rows = [["Item", "Price", *more], ["Blue mug", "12.99", *prices], ["Desk lamp", "45.00", *prices]]
     lot = sent(world, shop, "\n".join(map(",".join, rows)).encode())
     text = browser.get(f"/lots/{lot['id']}").text
     assert '<option value="Price" selected>Price: 12.99, 45.00</option>' in text

@@ -66,7 +66,7 @@ def test_a_price_in_a_manifest_is_asked_with_examples_and_a_guess() -> None:
     assert question.guess == "Price"
     assert 0.5 < question.confidence < SURE
     assert question.examples == ("12.99", "45.00", "99.50")
-    assert [choice.value for choice in question.choices] == ["Qty", "Price", "-"], "a title is no price"
+    assert [choice.value for choice in question.choices] == ["Price", "-"], "neither a title nor a count is a price"
     assert "Price: 12.99, 45.00, 99.50" in [choice.words for choice in question.choices]
 
 

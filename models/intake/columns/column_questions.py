@@ -4,9 +4,10 @@ from collections.abc import Mapping, Sequence
 
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.column_doubts import Doubt
-from models.intake.columns.evidence import NEVER, content_fit
+from models.intake.columns.evidence import MONEY_COLUMNS, NEVER, content_fit
 from models.intake.columns.glances import Glance, is_personal
 from models.intake.columns.header_words import about_people
+from models.intake.columns.money_like import looks_like_money
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import Cell, plain_text
 from models.values.questions import NO_COLUMN, Choice, Question
@@ -70,6 +71,8 @@ def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabu
     column, guess, sure = doubt
     named = [place for place, name in enumerate(names) if name]
     possible = [place for place in named if content_fit(column, seen[place]) > NEVER and seen[place].filled]
+    if column in MONEY_COLUMNS:
+        possible = [place for place in possible if looks_like_money(names[place], seen[place])]
     shown = (possible or named)[:_MOST_CHOICES]
     shown += [guess] if guess is not None and guess not in shown else []
     cells = {place: examples(names[place], seen[place].texts) for place in shown}

@@ -89,6 +89,7 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
             value; price; value
         """),
         *abroad.VAGUE_PRICES,
+        *abroad.LOT_PRICES,
     ),
     "tag_line": word_list("""
         extended retail; extended msrp; total retail; total msrp; extended retail price; extended retail value; total
@@ -220,7 +221,7 @@ MANIFEST = Vocabulary(
     ("quantity", "tag_each", "tag_line"),
     ("quantity", "tag_each", "tag_line"),
     ("description", "condition", "quantity", "tag_each", "gtin"),
-    _vague({"tag_each": _A_PRICE}),
+    _vague({"tag_each": _A_PRICE}) | {word: {"tag_each": _A_PRICE} for word in abroad.LOT_PRICES},
 )
 HISTORY = Vocabulary(
     "history",

@@ -1,4 +1,4 @@
-"""What sort of price does a header speak of?  Tag, marked-down tag, asking price, cost, or just "price".
+"""What sort of price does a header speak of?  Tag, marked-down tag, asking price, cost, estimate, or just "price".
 
 Common practice, no source.
 """
@@ -18,6 +18,7 @@ class PriceSort(StrEnum):
     REDUCED = "reduced"
     ASKING = "asking"
     COST = "cost"
+    ESTIMATE = "estimate"  # of whoever offers the lot
     VAGUE = "vague"
 
 
@@ -41,13 +42,21 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     (
         PriceSort.COST,
         _any("""
-            cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; einkaufspreis; einkauf; prix achat;
-            coste; costo; inkoop
+            cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; ek preis; einkaufspreis; einkauf;
+            einkaufswert; prix achat; achat; precio compra; prezzo acquisto; acquisto; cena zakupu;
+            coste; costo; inkoop; inkoopprijs
         """),
     ),
     (
         PriceSort.ASKING,
         _any("ask; asking; opening; start price; starting; reserve; buy now; bid; your price; our price; lot price"),
+    ),
+    (
+        PriceSort.ESTIMATE,
+        _any("""
+            est; estimate; estimates; estimated; estimation; appraised; appraisal; geschatzt; geschatzter; schatzwert;
+            schatzpreis; schatzung; estime; estimee; estimado; estimada; stimato; stima; geschat; geschatte
+        """),
     ),
     (
         PriceSort.ORIGINAL,
@@ -59,9 +68,27 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
         PriceSort.TAG,
         _any("retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix public; prezzo listino; tag each"),
     ),
-    (PriceSort.VAGUE, _any("price; prices; value; amount; preis; prix; precio; prezzo; prijs; wert; valeur; valor")),
+    (
+        PriceSort.VAGUE,
+        _any("""
+            price; prices; value; values; amount; amounts; worth; preis; preise; verkaufspreis; vk; vkp; prix; pu;
+            precio; precios; prezzo; prezzi; prijs; cena; ceny; wartosc; pris; wert; warenwert; gesamtwert; gesamtpreis;
+            valeur; valor; valore; waarde; betrag; gesamtbetrag; montant; importe; importo; bedrag
+        """),
+    ),
 )
-_LINE = _any("extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line")
+_OTHER_MONEY: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("a tax", _any("tax; taxes; vat; gst; mwst; ust; tva; iva; btw; duty; customs; zoll")),
+    ("postage", _any("shipping; postage; freight; delivery; versand; versandkosten; porto; fracht; port; envio")),
+    ("a fee", _any("fee; fees; commission; premium; deposit; gebuhr; gebuhren; provision; frais; pfand; aufgeld")),
+    ("a discount", _any("discount; rebate; rabatt; remise; descuento; sconto; korting")),
+    ("a margin", _any("margin; profit; net; payout; earnings; gewinn; marge; margen; margine; winst")),
+)
+_TOTALS = _any("total; totals; extended; subtotal; gesamt; summe; totale; totaal; suma; razem")
+_LINE = _any("""
+    extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line; gesamtwert; gesamtpreis;
+    gesamtbetrag; warenwert; suma; razem
+""")
 _EACH = _any("each; unit; units; single; piece; stuck; einzel; unitario; unitaire; stuks")
 
 
@@ -102,3 +129,26 @@ def says_each(header: str) -> bool:
     (True, False)
     """
     return bool(_EACH.search(plain_words(header)))
+
+
+def other_money(header: str) -> str:
+    """What a header's amounts are that can be no tag, "" where it does not say so.
+
+    Examples
+    --------
+    >>> other_money("Shipping"), other_money("Sales tax"), other_money("Retail")
+    ('postage', 'a tax', '')
+    """
+    words = plain_words(header)
+    return next((what for what, pattern in _OTHER_MONEY if pattern.search(words)), "")
+
+
+def only_says_total(header: str) -> bool:
+    """True for a header that speaks of a total and of nothing else.
+
+    Examples
+    --------
+    >>> only_says_total("Total"), only_says_total("Total weight")
+    (True, False)
+    """
+    return not _TOTALS.sub("", plain_words(header)).strip()
