@@ -94,7 +94,7 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     description = _description(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
     quantity = in_units(table, quantity_column(table, comma, findings), mapping, comma, findings)
-    amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings)
+    amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings, mapping)
     stated = totals_said(table.outline, comma, minor_digits(currency)) if table.outline else ()
     tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency), findings)
     condition = condition_column(table, findings, mapping)

@@ -107,7 +107,7 @@ def test_many_columns_become_a_list_to_choose_from(world: World, shop: Shop, bro
     lot = sent(world, shop, "\n".join(map(",".join, rows)).encode())
     text = browser.get(f"/lots/{lot['id']}").text
     assert '<option value="Price" selected>Price: 12.99, 45.00</option>' in text
-    assert '<option value="zzh">zzh: 8</option>' in text
+    assert '<option value="zzh">zzh: 8.25</option>' in text
 
 
 def test_none_of_them_is_an_answer_that_the_page_shows_again(world: World, shop: Shop, browser: TestClient) -> None:

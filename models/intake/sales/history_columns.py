@@ -73,7 +73,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     findings.name_notes(table.notes)
     gone = _set_no_sales_aside(table, findings)
     strangers = set_other_currencies_aside(table, currency, findings)
-    amounts, signs = money_columns(table, (*MONEY_COLUMNS, *_BESIDE), currency, findings)
+    amounts, signs = money_columns(table, (*MONEY_COLUMNS, *_BESIDE), currency, findings, mapping)
     set_other_signs_aside(table, amounts, currency, findings)
     events = row_events(table, read.sort, amounts, findings)
     words = {name: text_column(table, name, findings) for name in _WORDS}
