@@ -13,6 +13,12 @@ _BLANK_MARKS = frozenset(
 )
 _LONGEST_MARK = max(map(len, _BLANK_MARKS))
 _FORMULA_TEXT = re.compile(r'="(.*)"', re.DOTALL)
+# What spreadsheets leave in English, German, French, Spanish, Italian and Dutch where a formula has lost its value.
+_LOST_FORMULA = re.compile(
+    r"#(?:(?:REF|VALUE|NAME|NULL|NUM|DIV/0|SPILL|CALC|BEZUG|WERT|ZAHL|VALEUR|NOM|NOMBRE|RIF|VALORE|NOME|VERW|WAARDE|NAAM|"
+    r"GETAL|¡REF|¡VALOR|¿NOMBRE|¡NUM|¡DIV/0)[!?]|N/A|N/?V|N/?D|N/B|GETTING_DATA)",
+    re.IGNORECASE,
+)
 _GUARDED = re.compile(r"'(?=[=+\-@\t\r])")
 # Marks without width that say how text runs (Unicode Standard Annex 9) or where a file began; joiners make emoji.
 _UNSEEN = re.compile("[\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\ufeff\u00ad]")
@@ -78,6 +84,17 @@ def written_cell(cell: Cell) -> str:
     if isinstance(cell, dt.date):
         return cell.isoformat()
     return str(int(cell)) if cell == int(cell) else repr(cell)
+
+
+def is_lost_formula(text: str) -> bool:
+    """True for what a spreadsheet shows where a formula has no value any more.
+
+    Examples
+    --------
+    >>> is_lost_formula("#REF!"), is_lost_formula("#WERT!"), is_lost_formula("#1 dad mug")
+    (True, True, False)
+    """
+    return text.startswith("#") and bool(_LOST_FORMULA.fullmatch(text))
 
 
 def plain_text(cell: Cell) -> str:

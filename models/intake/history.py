@@ -78,7 +78,7 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     """
     minor_digits(currency)
     read = history_table(data, filename, mapping)
-    findings = Findings(read.table.rows)
+    findings = Findings(read.table.rows, read.table.headers)
     columns = read_columns(read, mapping, currency, findings)
     part = history_part(columns, findings)
     findings.require_answers(read.table.names, read.table.headers)

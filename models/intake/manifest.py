@@ -16,6 +16,8 @@ from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
 from models.intake.fields.unread_money import unread_cautions
+from models.intake.grid import is_lost_formula
+from models.intake.lines.counts_inside import with_counts_inside
 from models.intake.lines.packs import in_units
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
@@ -90,7 +92,8 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     """
     minor_digits(currency)
     table = read_table(data, filename, MANIFEST, mapping)
-    findings = Findings(table.rows)
+    findings = Findings(table.rows, table.headers)
+    table = with_counts_inside(table, findings)
     description = _description(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
     quantity = in_units(table, quantity_column(table, comma, findings), mapping, comma, findings)
@@ -124,7 +127,10 @@ def _description(table: Table, findings: Findings) -> TextArray:
     findings.name_mended(table.mended)
     findings.name_notes(table.notes)
     description = text_column(table, "description", findings)
-    findings.name_where(description == "", "description", table.cells("description"), "no description", ASIDE)
+    cells = table.cells("description")
+    lost = np.array([isinstance(cell, str) and is_lost_formula(cell) for cell in cells], dtype=bool)
+    findings.name_where(lost, "description", cells, "a formula that has lost its value", ASIDE)
+    findings.name_where((description == "") & ~lost, "description", cells, "no description", ASIDE)
     return description
 
 

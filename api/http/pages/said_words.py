@@ -26,7 +26,8 @@ _VALUES: Final[Mapping[tuple[str, str], str]] = {
     (DATES_ARE, "day_first"): "the day", (DATES_ARE, "month_first"): "the month",
     (QUANTITY_IS, "units"): "single units", (TAG_IS, "unit"): "one unit", (TAG_IS, "line"): "the whole row",
     (DECIMALS_ARE, "point"): "a point", (DECIMALS_ARE, "comma"): "a comma",
-    (SHIPPING_IS, "charged"): "paid by the buyer", (SHIPPING_IS, "paid"): "paid by you", (SHIPPING_IS, "neither"): "neither",
+    (SHIPPING_IS, "charged"): "paid by the buyer", (SHIPPING_IS, "paid"): "paid by you",
+    (SHIPPING_IS, "neither"): "neither",
 }  # fmt: skip
 
 

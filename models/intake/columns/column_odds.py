@@ -86,24 +86,23 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
             for column in vocabulary.guessed:
                 gains[column, place] = _GUESS + content_fit(column, look) - _LEFT_FIRST * place
                 guesses.add((column, place))
-        named = _line_odds(headers[place], look) if _LINE in vocabulary.wordings and _LINE not in scores else None
-        if named is not None and look.filled:
-            gains[_LINE, place] = named + content_fit(_LINE, look) - _LEFT_FIRST * place
+        if _LINE in vocabulary.wordings and _LINE not in scores and look.filled:
+            gains[_LINE, place] = _line_odds(headers[place], look) + content_fit(_LINE, look) - _LEFT_FIRST * place
     gains = _fitting_together(_once(gains, seen), seen)
     return Odds(gains, frozenset(guesses), words, vocabulary.rivalled)
 
 
-def _line_odds(header: Cell, look: Glance) -> float | None:
+def _line_odds(header: Cell, look: Glance) -> float:
     """Log-odds of a header that puts a word of prices and one of totals together, in whatever order."""
     words = written_cell(header)
     if not says_line(words):
-        return None
+        return NEVER
     if only_says_total(words):
-        return _LINE_PRICE if look.cents > _HALF else None
+        return _LINE_PRICE if look.cents > _HALF else NEVER
     sort = price_sort(words)
     if sort in (PriceSort.TAG, PriceSort.ORIGINAL):
         return _LINE_TAG
-    return _LINE_PRICE if sort is PriceSort.VAGUE else None
+    return _LINE_PRICE if sort is PriceSort.VAGUE else NEVER
 
 
 def _once(gains: Mapping[Pair, float], seen: Sequence[Glance]) -> dict[Pair, float]:

@@ -11,10 +11,10 @@ from models.intake.columns.glances import Glance
 _MOST = 0.5  # of the cells that say anything
 _MEASURES = frozenset(
     word_list("""
-    weight; gewicht; poids; peso; kg; lb; lbs; oz; gram; grams; length; lange; width; breite; height; hohe; depth; tiefe;
-    dimension; dimensions; masse; cube; cubic; volume; volumen; size; grosse; cm; mm; inch; inches; percent; prozent;
-    rate; rating; stars; score; version; hours; minutes; time; date; year; month; week; day; days; age; id; number;
-    sku; upc; ean; gtin; barcode; code; lat; latitude; longitude; qty; menge; anzahl; aantal; cantidad; quantita;
+    weight; gewicht; poids; peso; kg; lb; lbs; oz; gram; grams; length; lange; width; breite; height; hohe; depth;
+    tiefe; dimension; dimensions; masse; cube; cubic; volume; volumen; size; grosse; cm; mm; inch; inches; percent;
+    prozent; rate; rating; stars; score; version; hours; minutes; time; date; year; month; week; day; days; age; id;
+    number; sku; upc; ean; gtin; barcode; code; lat; latitude; longitude; qty; menge; anzahl; aantal; cantidad; quantita;
     quantite; units; pieces; count; page; line number; views; watchers; power; watt; watts; volt; volts; rank
 """)
 )

@@ -197,10 +197,10 @@ _WHOSE_DAYS = word_list(
 )  # ours or theirs?
 
 
-def _vague(prices: dict[str, float]) -> Mapping[str, Mapping[str, float]]:
+def _vague(words: tuple[str, ...], prices: dict[str, float]) -> Mapping[str, Mapping[str, float]]:
     known: tuple[tuple[tuple[str, ...], dict[str, float]], ...] = (
         (_BY_CONTENT, {"condition": 0.0, "status": 0.0}),
-        (_PRICES, prices),
+        (words, prices),
         (_DAYS, {"sold_on": _A_DAY}),
         (_WHOSE_DAYS, {"sold_on": 0.0}),
         (_CASES, {"quantity": _A_COUNT}),
@@ -221,7 +221,7 @@ MANIFEST = Vocabulary(
     ("quantity", "tag_each", "tag_line"),
     ("quantity", "tag_each", "tag_line"),
     ("description", "condition", "quantity", "tag_each", "gtin"),
-    _vague({"tag_each": _A_PRICE}) | {word: {"tag_each": _A_PRICE} for word in abroad.LOT_PRICES},
+    _vague((*_PRICES, *abroad.LOT_PRICES), {"tag_each": _A_PRICE}),
 )
 HISTORY = Vocabulary(
     "history",
@@ -230,7 +230,7 @@ HISTORY = Vocabulary(
     ("sold_price", "quantity", "sold_on"),
     ("sold_price", "quantity"),
     ("title", "condition", "sold_price", "sold_on", "gtin"),
-    _vague({"sold_price": _A_SOLD_PRICE}),
+    _vague(_PRICES, {"sold_price": _A_SOLD_PRICE}),
     (PRICE_IS,),
 )
 KNOWN_KEYS = frozenset({*LINE_COLUMNS, *SALES_COLUMNS, PRICE_IS, "status", *BESIDE})

@@ -31,7 +31,7 @@ def money_columns(
     currency : str
         The shop's, ISO 4217.
     findings : Findings
-        Told of cells that are no amount or are marked as another currency; asks what "12.345" means where nothing tells.
+        Told of cells that are no amount or are marked as another currency; asks where nothing tells what "12.345" is.
     given : mapping
         The seller's mapping; `decimals_are` answers that question.
 

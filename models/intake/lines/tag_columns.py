@@ -6,8 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.intake.cells.amounts import read_amounts
-from models.intake.cells.wordings import plain_words
 from models.intake.cells.price_words import says_each, says_line
+from models.intake.cells.wordings import plain_words
 from models.intake.lines.tag_basis import Basis, basis_of, basis_of_total, basis_question, basis_shown
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
