@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from models.intake.asking import asking_all
 from models.intake.cells.amounts import Amounts, file_writes_comma
 from models.intake.cells.cut_off import cut_off_cautions
 from models.intake.cells.reading import ASIDE
@@ -40,7 +41,7 @@ _IF_A_TAG = "If one of them is the tag, say which column the tag is."
 class ReadManifest:
     """A manifest as columns; `mapping` says which header was taken for which canonical column, of all `headers`.
 
-    `confidence` says how sure each of them is, 0 to 1.
+    `confidence` says how sure each of them is, 0 to 1; `unfound` are columns named by a header the file does not have.
     """
 
     lines: Lines
@@ -49,6 +50,7 @@ class ReadManifest:
     mapping: dict[str, str]
     headers: tuple[str, ...] = ()
     confidence: Mapping[str, float] = field(default_factory=dict)
+    unfound: tuple[str, ...] = ()
 
 
 def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
@@ -75,7 +77,7 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     Unreadable
         If the file is empty, broken, no table, or holds no line; then it carries the problems of its rows.
     NeedsColumns
-        If no column is recognised as the description.
+        If no column is recognised as the description, or anything else that only the seller knows must be asked.
     TooLarge
         If it is over a limit of rows, columns or size.
     Rejected
@@ -91,7 +93,10 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     {'description': 'Item', 'quantity': 'Qty', 'tag_line': 'Ext. Retail'}
     """
     minor_digits(currency)
-    table = read_table(data, filename, MANIFEST, mapping)
+    return asking_all(lambda told: _read(read_table(data, filename, MANIFEST, told), filename, told, currency), mapping)
+
+
+def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
     findings = Findings(table.rows, table.headers)
     table = with_counts_inside(table, findings)
     description = _description(table, findings)
@@ -119,7 +124,8 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
         *cut_off_cautions(lines.description),
         *size_column_cautions(table.unread),
     )
-    return ReadManifest(lines, problems, cautions, _used(table, tags, mapping), table.names, table.confidence)
+    used = _used(table, tags, mapping)
+    return ReadManifest(lines, problems, cautions, used, table.names, table.confidence, table.unfound)
 
 
 def _description(table: Table, findings: Findings) -> TextArray:

@@ -28,7 +28,7 @@ def checked_headers(mapping: Mapping[str, str], headers: Sequence[str]) -> None:
     }
     if absent:
         named = "; ".join(f"{name}: {why}" for name, why in absent.items())
-        raise Rejected(f"These columns cannot be used: {named}.", absent)
+        raise Rejected(f"These columns cannot be used: {named}. The headings are: {', '.join(headers)}.", absent)
 
 
 def _fault(name: str, header: str, columns: Sequence[str]) -> str | None:

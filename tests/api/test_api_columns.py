@@ -198,3 +198,31 @@ def test_a_history_asks_again_in_the_same_way(world: World, shop: Shop, browser:
     status, page = answered(browser, f"/history/imports/{made['id']}")
     assert (status, "Choose one of these." in words(page)) == (422, True)
     assert "checked" not in page, "our guess was not chosen, and is not put back"
+
+
+def test_all_questions_of_a_file_are_asked_at_once(world: World, shop: Shop, browser: TestClient) -> None:
+    content = b"Item,Cases,Price,Grade\nBlue glass mug,2,12.99,A\nDesk lamp,1,45.00,B\n"
+    lot = sent(world, shop, content)
+    assert lot["file"]["missing"] == ["tag_each", "quantity_is", "condition:A", "condition:B"]
+    text = browser.get(f"/lots/{lot['id']}").text
+    assert all(f'name="column-{key}"' in text for key in lot["file"]["missing"])
+    answers = {"tag_each": "Price", "quantity_is": "12", "condition:A": "opened", "condition:B": "worn"}
+    assert world.client(shop).put(f"/api/v1/lots/{lot['id']}/mapping", json=answers).status_code == 202
+    work_off(world)
+    read = world.client(shop).get(f"/api/v1/lots/{lot['id']}").json()
+    assert (read["state"], read["units"], read["tag_total"]) == ("needs_model", 36, "851.76")
+
+
+def test_a_mapping_sent_along_with_a_heading_the_file_lacks_is_asked_about(world: World, shop: Shop) -> None:
+    client = world.client(shop)
+    form = {"mapping": '{"description": "Nope", "tag_each": "Price"}'}
+    made = client.post("/api/v1/lots", files={"manifest": ("m.csv", MANIFEST)}, data=form).json()["lot"]
+    work_off(world)
+    lot = client.get(f"/api/v1/lots/{made['id']}").json()
+    assert (lot["state"], lot["file"]["missing"]) == ("needs_columns", ["description"])
+    (question,) = lot["file"]["questions"]
+    assert "no column 'Nope'" in question["words"]
+    assert [choice["value"] for choice in question["choices"]] == ["Item", "Qty", "Price", "Buyer city"]
+    assert client.put(f"/api/v1/lots/{lot['id']}/mapping", json={"description": "Item"}).status_code == 202
+    work_off(world)
+    assert client.get(f"/api/v1/lots/{lot['id']}").json()["tag_total"] == "70.98"

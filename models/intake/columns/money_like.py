@@ -14,8 +14,8 @@ _MEASURES = frozenset(
     weight; gewicht; poids; peso; kg; lb; lbs; oz; gram; grams; length; lange; width; breite; height; hohe; depth;
     tiefe; dimension; dimensions; masse; cube; cubic; volume; volumen; size; grosse; cm; mm; inch; inches; percent;
     prozent; rate; rating; stars; score; version; hours; minutes; time; date; year; month; week; day; days; age; id;
-    number; sku; upc; ean; gtin; barcode; code; lat; latitude; longitude; qty; menge; anzahl; aantal; cantidad; quantita;
-    quantite; units; pieces; count; page; line number; views; watchers; power; watt; watts; volt; volts; rank
+    number; sku; upc; ean; gtin; code; lat; latitude; longitude; qty; menge; anzahl; aantal; cantidad; quantita;
+    barcode; quantite; units; pieces; count; page; line number; views; watchers; power; watt; watts; volt; volts; rank
 """)
 )
 

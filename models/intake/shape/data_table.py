@@ -25,6 +25,7 @@ class Table:
     notes: tuple[RowNote, ...] = ()
     confidence: Mapping[str, float] = field(default_factory=dict)  # {canonical: how sure, 0 to 1}
     outline: Outline | None = None
+    unfound: tuple[str, ...] = ()  # columns that the seller's mapping calls by a header the file does not have
 
     def __len__(self) -> int:
         return len(self.rows)

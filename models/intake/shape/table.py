@@ -117,6 +117,7 @@ def _table(source: _Source) -> Table:
         {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items()},
         notes,
         match.confidence,
+        unfound=match.unfound,
     )
     if source.vocabulary.kind != "manifest":
         return table

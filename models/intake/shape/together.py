@@ -43,6 +43,7 @@ def as_one(tables: Mapping[str, Table]) -> Table:
         cautions=(*dict.fromkeys(caution for part in parts for caution in part.cautions), _said(tables)),
         notes=tuple(notes),
         outline=None,
+        unfound=tuple(column for column in first.unfound if all(column in part.unfound for part in parts)),
     )
 
 
