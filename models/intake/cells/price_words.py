@@ -82,7 +82,9 @@ _OTHER_MONEY: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("postage", _any("shipping; postage; freight; delivery; versand; versandkosten; porto; fracht; port; envio")),
     ("a fee", _any("fee; fees; commission; premium; deposit; gebuhr; gebuhren; provision; frais; pfand; aufgeld")),
     ("a discount", _any("discount; rebate; rabatt; remise; descuento; sconto; korting")),
-    ("a margin", _any("margin; profit; net; payout; earnings; gewinn; marge; margen; margine; winst")),
+    ("a payout", _any("net; payout; earnings; proceeds; auszahlung; reversement")),
+    ("a margin", _any("margin; profit; gewinn; marge; margen; margine; winst")),
+    ("a refund", _any("refund; refunds; refunded; erstattung; remboursement; reembolso; rimborso")),
 )
 _TOTALS = _any("total; totals; extended; subtotal; gesamt; summe; totale; totaal; suma; razem")
 _LINE = _any("""

@@ -154,7 +154,7 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     """),
     "shipping_paid": word_list("""
         shipping cost; postage paid; postage cost; shipping label cost; label cost; shipping expense; actual
-        shipping; postage; shipping label
+        shipping; shipping label
     """),
     "refunded": word_list("""
         refund; refund amount; refunds; amount refunded; refunded amount

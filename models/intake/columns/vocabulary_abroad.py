@@ -97,8 +97,7 @@ HISTORY = {
         envio cobrado; spedizione addebitata; ontvangen verzendkosten
     """,
     "shipping_paid": """
-        versandkosten; porto; portokosten; frais port; frais envoi; coste envio; gastos envio; spese spedizione; costo
-        spedizione; verzendkosten
+        versandkosten bezahlt; porto bezahlt; coste envio; costo spedizione; betaalde verzendkosten
     """,
     "refunded": """
         erstattung; erstattet; ruckerstattung; remboursement; rembourse; reembolso; reembolsado; rimborso; rimborsato;
