@@ -19,6 +19,7 @@ from models.intake.fields.text_columns import condition_column, condition_words,
 from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import is_lost_formula
 from models.intake.lines.counts_inside import with_counts_inside
+from models.intake.lines.currency_column import other_currencies
 from models.intake.lines.packs import in_units
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
@@ -103,6 +104,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
     quantity = in_units(table, quantity_column(table, comma, findings), mapping, comma, findings)
     amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings, mapping)
+    currency_cautions += other_currencies(table, currency, findings)
     stated = totals_said(table.outline, comma, minor_digits(currency)) if table.outline else ()
     tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency), findings)
     condition = condition_column(table, findings, mapping)

@@ -44,7 +44,7 @@ def written_amount(cell: Cell) -> WrittenAmount:
     if usual:
         before, mark, after, core = usual.groups()
         return WrittenAmount(core, bool(before or after), mark)
-    text = folded(cell)
+    text = folded(cell).strip("'\"")  # marks of text cells
     if len(text) > _LONGEST_TEXT:
         return WrittenAmount("")
     if _COUNT.fullmatch(text):

@@ -42,9 +42,9 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     (
         PriceSort.COST,
         _any("""
-            cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; ek preis; einkaufspreis; einkauf;
-            einkaufswert; prix achat; achat; precio compra; prezzo acquisto; acquisto; cena zakupu;
-            coste; costo; inkoop; inkoopprijs
+            cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; ek preis; einstand; einstandspreis;
+            einkaufspreis; einkauf; einkaufswert; prix achat; achat; precio compra; prezzo acquisto; acquisto; coste;
+            costo; inkoop; inkoopprijs; cena zakupu
         """),
     ),
     (
@@ -86,6 +86,7 @@ _OTHER_MONEY: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("a margin", _any("margin; profit; gewinn; marge; margen; margine; winst")),
     ("a refund", _any("refund; refunds; refunded; erstattung; remboursement; reembolso; rimborso")),
 )
+_AMOUNTS = _any("montant; importo; betrag; bedrag; wartosc; importe")  # of invoices: mostly of the line
 _TOTALS = _any("total; totals; extended; subtotal; gesamt; summe; totale; totaal; suma; razem")
 _LINE = _any("""
     extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line; gesamtwert; gesamtpreis;
@@ -131,6 +132,17 @@ def says_each(header: str) -> bool:
     (True, False)
     """
     return bool(_EACH.search(plain_words(header)))
+
+
+def may_say_line(header: str) -> bool:
+    """True for a header that other languages use for the amount of a line, though it does not say so.
+
+    Examples
+    --------
+    >>> may_say_line("Montant TTC"), may_say_line("Montant unitaire"), may_say_line("Amount")
+    (True, False, False)
+    """
+    return bool(_AMOUNTS.search(plain_words(header))) and not says_each(header)
 
 
 def other_money(header: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from models.intake.cells.price_words import PriceSort, only_says_total, price_sort, says_line
+from models.intake.cells.price_words import PriceSort, may_say_line, only_says_total, price_sort, says_line
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.evidence import NEVER, content_fit
 from models.intake.columns.glances import Glance
@@ -77,7 +77,7 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
     gains: dict[Pair, float] = {}
     guesses: set[Pair] = set()
     for place, (header, look) in enumerate(zip(words, seen, strict=True)):
-        scores = header_scores(header, vocabulary)
+        scores = _no_counts(headers[place], header_scores(header, vocabulary))
         for column, score in scores.items():
             named = header_odds(column, header, score, vocabulary)
             fit = content_fit(column, look) if look.filled else _EMPTY
@@ -92,9 +92,18 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
     return Odds(gains, frozenset(guesses), words, vocabulary.rivalled)
 
 
+def _no_counts(header: Cell, scores: dict[str, int]) -> dict[str, int]:
+    """A price of a piece counts no pieces: "Wert/Stk" holds a word for units, and is none."""
+    if scores.get(_UNITS, EXACT) < EXACT and price_sort(written_cell(header)):
+        return {column: score for column, score in scores.items() if column != _UNITS}
+    return scores
+
+
 def _line_odds(header: Cell, look: Glance) -> float:
     """Log-odds of a header that puts a word of prices and one of totals together, in whatever order."""
     words = written_cell(header)
+    if may_say_line(words):
+        return _LINE_PRICE
     if not says_line(words):
         return NEVER
     if only_says_total(words):

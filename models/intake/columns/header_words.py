@@ -38,7 +38,7 @@ _SAYS_OTHERWISE = (
     line; row; year; jahr; size; grosse; taille; age; page; seq; sequence; bin; aisle; shelf; length; width; height;
     depth; cube; days; rating; season; week; month; day; stars; model; style; wholesale; bid; cubic; dimensions;
     volume; inches; cm; ek; einkauf; einkaufspreis; achat; coste; costo; compra; acquisto; inkoop; inkoopprijs;
-    position; pos; ligne; zeile; riga; regel; linea; index; views; watchers; clicks; score
+    los; position; pos; ligne; zeile; riga; regel; linea; index; views; watchers; clicks; score
 """)
     )
     | (VETO - {"price", "number", "code", "type", "count"})

@@ -109,6 +109,9 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
         carton; pieces carton; pieces ctn; carton qty; qty carton; master pack; units pack; pack qty; units box; inner
         pack
     """),  # internal: how many units a case holds
+    "currency": word_list("""
+        currency code; cur; curr; ccy; wahrung; devise; moneda; valuta; waluta
+    """),  # internal: what the amounts of a line are in
 }
 
 _HISTORY: dict[str, tuple[str, ...]] = {

@@ -78,9 +78,9 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     gone = _set_no_sales_aside(table, findings)
     strangers = set_other_currencies_aside(table, currency, findings)
     amounts, signs = money_columns(table, (*MONEY_COLUMNS, *_BESIDE), currency, findings, mapping)
+    amounts, summed = fees_of_sale(table, amounts, currency, findings)
     amounts, postage = settled_postage(table, amounts, read.sort, mapping, currency, findings)
     table = with_postage_column(table, amounts)
-    amounts, summed = fees_of_sale(table, amounts, currency, findings)
     set_other_signs_aside(table, amounts, currency, findings)
     events = row_events(table, read.sort, amounts, findings)
     words = {name: text_column(table, name, findings) for name in _WORDS}
