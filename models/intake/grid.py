@@ -24,6 +24,14 @@ _GUARDED = re.compile(r"'(?=[=+\-@\t\r])")
 _UNSEEN = re.compile("[\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\ufeff\u00ad]")
 
 
+# Arabic-Indic and Persian digits with their own decimal and thousands signs (Unicode Standard, U+0660 and U+06F0).
+_DIGITS = str.maketrans(
+    {0x0660 + digit: str(digit) for digit in range(10)}
+    | {0x06F0 + digit: str(digit) for digit in range(10)}
+    | {0x066B: ".", 0x066C: ","}
+)
+
+
 @dataclass(frozen=True)
 class CellNote:
     """A cell, or with `place` None a whole row, that reached us damaged."""
@@ -120,15 +128,17 @@ def _is_plain(text: str) -> bool:
 
 
 def folded(cell: Cell) -> str:
-    """Full-width digits and no-break spaces made plain, white space single: for cells that are read, not kept.
+    """Digits of other scripts and no-break spaces made plain, white space single: for cells that are read, not kept.
 
     Examples
     --------
-    >>> folded("１2\\u00a0EA")
-    '12 EA'
+    >>> folded("１2\\u00a0EA"), folded("\u0661\u066b\u0665")
+    ('12 EA', '1.5')
     """
     text = written_cell(cell)
-    return " ".join((text if text.isascii() else unicodedata.normalize("NFKC", text)).split())
+    if not text.isascii():
+        text = unicodedata.normalize("NFKC", text).translate(_DIGITS)
+    return " ".join(text.split())
 
 
 def is_blank(text: str) -> bool:

@@ -74,6 +74,20 @@ TAGS = (
         Pfanne;4;5,00;20,00
         Topf;1;1,00;1,00
         """, currency="EUR", table={"tag_each": [950, 2400, 500, 100]}, says=("'Wert/Stk'",)),
+    manifest("arabic_digits_and_headers", """
+        الوصف,الكمية,السعر
+        كوب,٢,٩٫٥٠
+        إبريق,٣,٢٤٫٠٠
+        مصباح,١٢,١٬٢٥٠٫٠٠
+        """, currency="EGP", asks=("description", "quantity", "tag_each"),
+        answers={"description": "الوصف", "quantity": "الكمية", "tag_each": "السعر"},
+        table={"quantity": [2, 3, 12], "tag_each": [950, 2400, 125000]}),
+    manifest("all_taxes_inside_and_a_selling_price", """
+        Item,Qty,MRP (Incl. of all taxes),Selling Price
+        Phone,2,"24,999",21999
+        Case,3,"1,299",999
+        """, currency="INR", table={"tag_each": [2499900, 129900]},
+        says=("tax or VAT inside", "'Selling Price' (some price)")),
 )  # fmt: skip
 
 SALES = (
@@ -100,6 +114,12 @@ SALES = (
         Blue mug,10.00,2,1.20,0.30,1.50,0.75,2026-03-05
         Jug,12.00,1,1.40,0.30,1.70,0.75,2026-03-06
         """, table={"fees": [75, 170]}, says=("'All fees' was read as all fees", "'Store subscription fee' (a fee)")),
+    history("charges_that_are_fees_and_a_credit_that_is_none", """
+        Date sold,Title,Sale price,Postage charged,Postage cost,Platform charge,Processing charge,Fee credit
+        2026-03-05,Blue mug,10.00,4.00,3.20,1.30,.35,
+        2026-03-26,Jug,12.00,4.00,3.30,1.50,.35,1.50
+        """, table={"fees": [165, 185], "shipping_charged": [400, 400], "shipping_paid": [320, 330]},
+        says=("'Platform charge' + 'Processing charge'", "'Fee credit' (a fee)")),
 )  # fmt: skip
 
 MONEY = TAGS + SALES

@@ -8,13 +8,13 @@ import re
 from models.intake.cells.wordings import plain_words
 
 _FEE = re.compile(
-    r"\b(?:fees?|commissions?|comisi?on(?:es)?|commissione|commissioni|commissie|frais)\b|gebuhr(?:en)?\b|provision(?:en)?\b"
+    r"\b(?:fees?|charges?|commissions?|comisi?on(?:es)?|commissione|commissioni|commissie|frais)\b|gebuhr(?:en)?\b|provision(?:en)?\b"
     r"|\b(?:ads?|advertising|promotions?|promoted|werbe)\s?(?:costs?|spend|kosten)\b"
 )
 _NO_FEE = re.compile(
     r"\b(?:shipping|postage|delivery|labels?|versand\w*|porto|port|livraison|envio|spedizione|refund(?:s|ed)?|returns?|"
     r"restocking|insertion|einstellgebuhr(?:en)?|upgrades?|store|shop|subscription|abo|monthly|percent|rate|share|id|type|"
-    r"date|buyer|buyers|kaufer|number|count|name|notes?|currency|quote)\b|^listing fees?$"
+    r"date|buyer|buyers|kaufer|number|count|name|notes?|currency|quote|credits?|rebates?|reimbursed?)\b|^listing fees?$"
 )
 
 

@@ -22,11 +22,11 @@ class PriceSort(StrEnum):
     VAGUE = "vague"
 
 
-def _any(words: str) -> re.Pattern[str]:
+def any_of(words: str) -> re.Pattern[str]:
     return re.compile(rf"\b(?:{'|'.join(word_list(words))})\b")
 
 
-_NO_PRICE = _any("""
+_NO_PRICE = any_of("""
     percent; discount; off; currency; code; date; type; class; source; tax; vat; fee; fees; shipping; postage; freight;
     number; id; sku; link; url; image; brand; category; weight; note; notes; margin; profit; premium
 """)
@@ -34,14 +34,14 @@ _NO_PRICE = _any("""
 _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     (
         PriceSort.REDUCED,
-        _any("""
+        any_of("""
             marked down; mark down; markdown; reduced; clearance; sale price; current; now price; price now; discounted;
             promo; promotional; special price; angebotspreis; aktionspreis; reduziert; solde; oferta; scontato
         """),
     ),
     (
         PriceSort.COST,
-        _any("""
+        any_of("""
             cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; ek preis; einstand; einstandspreis;
             einkaufspreis; einkauf; einkaufswert; prix achat; achat; precio compra; prezzo acquisto; acquisto; coste;
             costo; inkoop; inkoopprijs; cena zakupu
@@ -49,50 +49,40 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     ),
     (
         PriceSort.ASKING,
-        _any("ask; asking; opening; start price; starting; reserve; buy now; bid; your price; our price; lot price"),
+        any_of("ask; asking; opening; start price; starting; reserve; buy now; bid; your price; our price; lot price"),
     ),
     (
         PriceSort.ESTIMATE,
-        _any("""
+        any_of("""
             est; estimate; estimates; estimated; estimation; appraised; appraisal; geschatzt; geschatzter; schatzwert;
             schatzpreis; schatzung; estime; estimee; estimado; estimada; stimato; stima; geschat; geschatte
         """),
     ),
     (
         PriceSort.ORIGINAL,
-        _any(
-            "original; orig; msrp; rrp; srp; uvp; pvp; suggested; list price; listenpreis; adviesprijs; prix conseille"
+        any_of(
+            "original; orig; msrp; mrp; rrp; srp; uvp; pvp; suggested; list price; listenpreis; adviesprijs; "
+            "prix conseille"
         ),
     ),
     (
         PriceSort.TAG,
-        _any("retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix public; prezzo listino; tag each"),
+        any_of("retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix public; prezzo listino; tag each"),
     ),
     (
         PriceSort.VAGUE,
-        _any("""
+        any_of("""
             price; prices; value; values; amount; amounts; worth; preis; preise; verkaufspreis; vk; vkp; prix; pu;
             precio; precios; prezzo; prezzi; prijs; cena; ceny; wartosc; pris; wert; warenwert; gesamtwert; gesamtpreis;
             valeur; valor; valore; waarde; betrag; gesamtbetrag; montant; importe; importo; bedrag
         """),
     ),
 )
-_OTHER_MONEY: tuple[tuple[str, re.Pattern[str]], ...] = (
-    ("a tax", _any("tax; taxes; vat; gst; mwst; ust; tva; iva; btw; duty; customs; zoll")),
-    ("postage", _any("shipping; postage; freight; delivery; versand; versandkosten; porto; fracht; port; envio")),
-    ("a fee", _any("fee; fees; commission; premium; deposit; gebuhr; gebuhren; provision; frais; pfand; aufgeld")),
-    ("a discount", _any("discount; rebate; rabatt; remise; descuento; sconto; korting")),
-    ("a payout", _any("net; payout; earnings; proceeds; auszahlung; reversement")),
-    ("a margin", _any("margin; profit; gewinn; marge; margen; margine; winst")),
-    ("a refund", _any("refund; refunds; refunded; erstattung; remboursement; reembolso; rimborso")),
-)
-_AMOUNTS = _any("montant; importo; betrag; bedrag; wartosc; importe")  # of invoices: mostly of the line
-_TOTALS = _any("total; totals; extended; subtotal; gesamt; summe; totale; totaal; suma; razem")
-_LINE = _any("""
+_LINE = any_of("""
     extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line; gesamtwert; gesamtpreis;
-    gesamtbetrag; warenwert; suma; razem
+    gesamtbetrag; warenwert; suma; razem; sum; qty x; x qty
 """)
-_EACH = _any("each; unit; units; single; piece; stuck; einzel; unitario; unitaire; stuks")
+_EACH = any_of("each; unit; units; single; piece; stuck; einzel; unitario; unitaire; stuks")
 
 
 def price_sort(header: str) -> PriceSort | None:
@@ -132,37 +122,3 @@ def says_each(header: str) -> bool:
     (True, False)
     """
     return bool(_EACH.search(plain_words(header)))
-
-
-def may_say_line(header: str) -> bool:
-    """True for a header that other languages use for the amount of a line, though it does not say so.
-
-    Examples
-    --------
-    >>> may_say_line("Montant TTC"), may_say_line("Montant unitaire"), may_say_line("Amount")
-    (True, False, False)
-    """
-    return bool(_AMOUNTS.search(plain_words(header))) and not says_each(header)
-
-
-def other_money(header: str) -> str:
-    """What a header's amounts are that can be no tag, "" where it does not say so.
-
-    Examples
-    --------
-    >>> other_money("Shipping"), other_money("Sales tax"), other_money("Retail")
-    ('postage', 'a tax', '')
-    """
-    words = plain_words(header)
-    return next((what for what, pattern in _OTHER_MONEY if pattern.search(words)), "")
-
-
-def only_says_total(header: str) -> bool:
-    """True for a header that speaks of a total and of nothing else.
-
-    Examples
-    --------
-    >>> only_says_total("Total"), only_says_total("Total weight")
-    (True, False)
-    """
-    return not _TOTALS.sub("", plain_words(header)).strip()

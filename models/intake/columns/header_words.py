@@ -18,7 +18,7 @@ VETO = frozenset(
     total; extended; sum; date; time; id; number; code; url; link; image; photo; picture; status; type; count;
     email; mail; name; address; phone; zip; postal; city; state; country; buyer; customer; recipient; receiver;
     bill; billing; user; username; seller; contact; tax; vat; percent; discount; shipping; postage; fee; fees;
-    refund; cost; price; note; notes; comment; rank;  kaufer; acheteur; comprador;
+    refund; cost; charge; charges; price; note; notes; comment; rank;  kaufer; acheteur; comprador;
     acquirente; koper; gesamt; totale; totaal; importe; montant
 """)
 )

@@ -3,7 +3,8 @@
 Common practice, no source.
 """
 
-from models.intake.cells.price_words import other_money, price_sort, says_line
+from models.intake.cells.money_words import other_money
+from models.intake.cells.price_words import price_sort, says_line
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.glances import Glance

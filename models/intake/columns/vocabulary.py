@@ -43,7 +43,7 @@ _NAMES = word_list("""
 _TAGS = word_list("""
     unit retail; retail each; unit msrp; msrp each; retail price; msrp; unit retail price; rrp; list price; retail;
     retail unit; retail value each; suggested retail; suggested retail price; original retail; original price;
-    tag price; price tag; tag
+    tag price; price tag; tag; mrp; maximum retail price
 """)
 _SHARED: dict[str, tuple[str, ...]] = {
     "brand": word_list("""
@@ -153,11 +153,12 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     """),
     "shipping_charged": word_list("""
         shipping income; shipping charged buyer; postage charged; buyer paid shipping; shipping paid buyer; shipping
-        revenue; shipping handling; shipping and handling; postage and packing; shipping collected; shipping price
+        revenue; shipping handling; shipping and handling; postage and packing; shipping collected; shipping price;
+        buyer shipping; shipping buyer; buyer postage
     """),
     "shipping_paid": word_list("""
         shipping cost; postage paid; postage cost; shipping label cost; label cost; shipping expense; actual
-        shipping; shipping label
+        shipping; shipping label; seller shipping; shipping seller; seller postage; my shipping; my postage
     """),
     "refunded": word_list("""
         refund; refund amount; refunds; amount refunded; refunded amount

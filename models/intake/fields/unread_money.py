@@ -5,7 +5,8 @@ from collections.abc import Mapping
 import numpy as np
 
 from models.intake.cells.amounts import read_amounts
-from models.intake.cells.price_words import PriceSort, other_money, price_sort, says_line
+from models.intake.cells.money_words import other_money
+from models.intake.cells.price_words import PriceSort, price_sort, says_line
 from models.intake.columns.glances import glance
 from models.intake.columns.money_like import looks_like_money
 from models.intake.grid import Cell

@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from models.intake.cells.amounts import read_amounts
-from models.intake.cells.price_words import PriceSort, other_money, price_sort, says_line
+from models.intake.cells.money_words import other_money
+from models.intake.cells.price_words import PriceSort, price_sort, says_line
 from models.intake.fields.unread_money import money_unread, same_amounts
 from models.intake.grid import Cell, written_cell
 from models.intake.limits import SAMPLE_ROWS
