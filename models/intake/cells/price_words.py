@@ -23,6 +23,13 @@ class PriceSort(StrEnum):
 
 
 def any_of(words: str) -> re.Pattern[str]:
+    """A pattern of any of the words or phrases of a list, each whole.
+
+    Examples
+    --------
+    >>> bool(any_of("tag; list price").search("unit list price")), bool(any_of("tag").search("tags"))
+    (True, False)
+    """
     return re.compile(rf"\b(?:{'|'.join(word_list(words))})\b")
 
 

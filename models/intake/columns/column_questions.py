@@ -19,7 +19,7 @@ _WORDS: Mapping[str, str] = {
     "quantity": "Which column counts the units of each row, single pieces and not cases?",
     "tag_each": "Which column is the price tag of one unit: what the thing costs new in a shop, not what you or "
     "anybody pays for it in this lot?",
-    "tag_line": "Which column is the price tags of all units of a row together?",
+    "tag_line": "Which column is the price tag of all units of a row together: what they cost new in a shop?",
     "sold_on": "Which column is the day a thing sold?",
     "asking_price": "Which column is the price a listing asks?",
     "listing_ref": "Which column is the listing number?",
