@@ -226,3 +226,8 @@ def test_a_mapping_sent_along_with_a_heading_the_file_lacks_is_asked_about(world
     assert client.put(f"/api/v1/lots/{lot['id']}/mapping", json={"description": "Item"}).status_code == 202
     work_off(world)
     assert client.get(f"/api/v1/lots/{lot['id']}").json()["tag_total"] == "70.98"
+
+
+def test_a_blank_cell_is_shown_as_blank(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop, b"Item,Qty,MSRP\nBlue glass mug,,12.99\nDesk lamp,1,45.00\n")
+    assert "(blank) no quantity counted as 1" in words(browser.get(f"/lots/{lot['id']}/problems").text)
