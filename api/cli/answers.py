@@ -26,4 +26,3 @@ class Answer:
     document: dict[str, Any]
     lines: tuple[dict[str, Any], ...] = ()
     error: str = ""
-    headers: frozenset[str] = frozenset()  # of its columns that were recognised

@@ -8,7 +8,7 @@ import typer
 
 from api.cli.answers import Answer, Wish
 from api.cli.caution_lines import standing_caution_lines
-from api.cli.named_columns import Pairs, unused
+from api.cli.named_columns import Pairs, require_used
 from api.cli.own_files import read_manifest, read_map, read_sales, read_settings
 from api.cli.progress import Report, shown_progress
 from api.cli.say import say
@@ -19,6 +19,7 @@ from models.appraisal.question import Question
 from models.appraisal.training import fit
 from models.intake.histories import histories_together
 from models.intake.history import ReadHistory
+from models.intake.manifest import ReadManifest
 from models.values.errors import Rejected
 from models.values.given import Given
 from models.values.in_force import in_force
@@ -32,55 +33,66 @@ class Basis:
     history: ReadHistory
     model: Model
     given: Given
-    pairs: Pairs
-    headers: frozenset[str]  # of the history's columns that were recognised
 
 
 def evaluations(wish: Wish) -> tuple[Answer, ...]:
     """One answer a manifest, told on stdout as it comes; Rejected if nothing can be appraised at all."""
-    basis = _basis(wish)
+    given, pairs = read_settings(wish.settings), read_map(wish.given_map)
+    currency = given.get("currency", "USD")
+    sales = [(path.name, read_sales(path, pairs, currency)) for path in wish.sales]
+    manifests = [(path, _read(path, pairs, currency, alone=len(wish.manifests) == 1)) for path in wish.manifests]
+    lots = {path.name: read for path, read in manifests if isinstance(read, ReadManifest)}
+    if len(lots) == len(manifests):  # a file that cannot be read may have the headers that others lack
+        require_used(pairs, {**dict(sales), **lots})
+    basis = _basis(wish, sales, given, currency)
     answers = []
-    for path in wish.manifests:
-        answer = _answer(wish, basis, path)
+    for path, read in manifests:
+        answer = _answer(wish, basis, path, read) if isinstance(read, ReadManifest) else read
         answers.append(answer)
         _tell(answer)
     _tell_history(wish, basis)
     say("\n".join(standing_caution_lines()))
-    _tell_unused(basis, answers)
     return tuple(answers)
 
 
-def _basis(wish: Wish) -> Basis:
-    given = read_settings(wish.settings)
-    pairs = read_map(wish.given_map)
-    currency = given.get("currency", "USD")
+def _read(path: Path, pairs: Pairs, currency: str, *, alone: bool) -> ReadManifest | Answer:
+    try:
+        return read_manifest(path, pairs, currency)
+    except (Rejected, OSError) as error:
+        if alone:
+            raise
+        return _refused(path, error)
+
+
+def _refused(path: Path, error: Rejected | OSError) -> Answer:
+    reason = error.message if isinstance(error, Rejected) else f"{path}: {error.strerror}"
+    return Answer(path, {"lot": {"name": path.stem}, "error": reason}, error=reason)
+
+
+def _basis(wish: Wish, sales: Sequence[tuple[str, ReadHistory]], given: Given, currency: str) -> Basis:
     with shown_progress("Learning from your sales") as report:
-        read = [(path.name, read_sales(path, pairs, currency)) for path in wish.sales]
-        history = histories_together(read)
-        headers = frozenset(header for _, one in read for header in one.mapping.values())
-        return Basis(history, fit(history.sales, wish.as_of, currency, report), given, pairs, headers)
+        history = histories_together(sales)
+        return Basis(history, fit(history.sales, wish.as_of, currency, report), given)
 
 
-def _answer(wish: Wish, basis: Basis, path: Path) -> Answer:
+def _answer(wish: Wish, basis: Basis, path: Path, read: ReadManifest) -> Answer:
     try:
         with shown_progress(path.name) as report:
-            return _appraised(wish, basis, path, report)
-    except (Rejected, OSError) as error:
+            return _appraised(wish, basis, path, read, report)
+    except Rejected as error:
         if len(wish.manifests) == 1:
             raise
-        reason = error.message if isinstance(error, Rejected) else f"{path}: {error.strerror}"
-        return Answer(path, {"lot": {"name": path.stem}, "error": reason}, error=reason)
+        return _refused(path, error)
 
 
-def _appraised(wish: Wish, basis: Basis, path: Path, report: Report) -> Answer:
-    read = read_manifest(path, basis.pairs, basis.model.currency)
+def _appraised(wish: Wish, basis: Basis, path: Path, read: ReadManifest, report: Report) -> Answer:
     held = in_force([basis.given], basis.model.learned)
     question = Question(read.lines, read.problems, read.cautions, path.stem, held, wish.as_of, wish.seed)
     evaluation = appraise(question, basis.model, report)
     version = {"number": 1, "trained_on": wish.as_of.isoformat(), "sales_used": basis.model.sales_used}
     sales = problems_document(basis.history.problems, basis.model.currency)
     document = evaluation.document | {"model_version": version, "sales": sales}
-    return Answer(path, document, evaluation.lines, headers=frozenset(read.mapping.values()))
+    return Answer(path, document, evaluation.lines)
 
 
 def _tell_history(wish: Wish, basis: Basis) -> None:
@@ -88,15 +100,6 @@ def _tell_history(wish: Wish, basis: Basis) -> None:
     of = f"{wish.sales[0].name}: " if len(wish.sales) == 1 else ""
     for caution in basis.history.cautions:
         typer.echo(f"{of}{caution.what} {caution.check}".rstrip(), err=True)
-
-
-def _tell_unused(basis: Basis, answers: Sequence[Answer]) -> None:
-    """A header misspelt on the command line would otherwise do nothing, silently."""
-    if any(answer.error for answer in answers):
-        return
-    found = basis.headers.union(*(answer.headers for answer in answers))
-    for name, header in unused(basis.pairs, found):
-        typer.echo(f"lotwright: --map {name}={header}: no file has that header; nothing was changed by it.", err=True)
 
 
 def _tell(answer: Answer) -> None:

@@ -1,12 +1,15 @@
 """Columns named on the command line: for every file that has them, so one column may have several names."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol, TypeVar
 
-from models.values.errors import NeedsColumns
+from models.values.errors import NeedsColumns, Rejected
 from models.values.questions import NO_COLUMN, is_answer
 
 Pairs = Sequence[tuple[str, str]]  # (canonical column, header)
+
+_MOST_LISTED = 40  # headers of one file
 
 
 class Read(Protocol):
@@ -14,6 +17,16 @@ class Read(Protocol):
 
     @property
     def mapping(self) -> Mapping[str, str]: ...
+
+
+class Whole(Read, Protocol):
+    """What reading a file gives: all its headers too, and columns named by a header it has not got."""
+
+    @property
+    def headers(self) -> Sequence[str]: ...
+
+    @property
+    def unfound(self) -> Sequence[str]: ...
 
 
 R = TypeVar("R", bound=Read)
@@ -58,10 +71,29 @@ def _is_settled(column: str, header: str, there: Sequence[str]) -> bool:
     return is_answer(column) or header == NO_COLUMN or _plain(header) in map(_plain, there)
 
 
-def unused(pairs: Pairs, found: Iterable[str]) -> list[tuple[str, str]]:
-    """Pairs whose header is none of those found in the files."""
-    there = {_plain(header) for header in found}
-    return [(name, header) for name, header in pairs if not _is_settled(name, header, tuple(there))]
+def require_used(pairs: Pairs, files: Mapping[str, Whole]) -> None:
+    """Rejected, naming the headers there are, if a pair's header is in none of the files."""
+    named = Counter(name for name, _ in pairs)
+    missed = [
+        f"--map {name}={header}"
+        for name, header in pairs
+        if not any(_has(file, name, header, named[name] == 1) for file in files.values())
+    ]
+    if missed:
+        there = "; ".join(f"{path}: {_listed(file.headers)}" for path, file in files.items())
+        raise Rejected(f"{', '.join(missed)}: no file has that header. The headers are: {there}.")
+
+
+def _has(file: Whole, column: str, header: str, alone: bool) -> bool:
+    """True for a header the file has, be it only one line of a header in two."""
+    if _is_settled(column, header, file.headers):
+        return True
+    return alone and column in file.mapping and column not in file.unfound
+
+
+def _listed(headers: Sequence[str]) -> str:
+    more = f" and {len(headers) - _MOST_LISTED} more" if len(headers) > _MOST_LISTED else ""
+    return ", ".join(headers[:_MOST_LISTED]) + more
 
 
 def _plain(header: str) -> str:

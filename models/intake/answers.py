@@ -40,6 +40,7 @@ def packed_reading(read: ReadManifest | ReadHistory) -> bytes:
         "mapping": read.mapping,
         "headers": read.headers,
         "confidence": dict(read.confidence),
+        "unfound": read.unfound,
     }
     columns = {field.name: getattr(table, field.name) for field in fields(table)}
     if isinstance(read, ReadHistory):
@@ -108,7 +109,7 @@ def manifest_of(arrays: Arrays) -> ReadManifest:
     """The manifest that was packed."""
     rest = _rest(arrays)
     told = _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"])
-    return ReadManifest(Lines(**_columns(arrays)), *told, rest["confidence"])
+    return ReadManifest(Lines(**_columns(arrays)), *told, rest["confidence"], tuple(rest["unfound"]))
 
 
 def history_of(arrays: Arrays) -> ReadHistory:
@@ -116,7 +117,8 @@ def history_of(arrays: Arrays) -> ReadHistory:
     rest, columns = _rest(arrays), _columns(arrays)
     part = SalePart(role=columns.pop("role"), piece=columns.pop("piece"), sales=Sales(**columns))
     read = alone(part, _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"]))
-    return replace(read, confidence=rest["confidence"], buyers=rest["buyers"])
+    found = tuple(rest["unfound"])
+    return replace(read, confidence=rest["confidence"], buyers=rest["buyers"], unfound=found)
 
 
 def _packed(columns: Arrays, rest: dict[str, Any]) -> bytes:

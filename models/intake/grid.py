@@ -13,9 +13,23 @@ _BLANK_MARKS = frozenset(
 )
 _LONGEST_MARK = max(map(len, _BLANK_MARKS))
 _FORMULA_TEXT = re.compile(r'="(.*)"', re.DOTALL)
+# What spreadsheets leave in English, German, French, Spanish, Italian and Dutch where a formula has lost its value.
+_LOST_FORMULA = re.compile(
+    r"#(?:(?:REF|VALUE|NAME|NULL|NUM|DIV/0|SPILL|CALC|BEZUG|WERT|ZAHL|VALEUR|NOM|NOMBRE|RIF|VALORE|NOME|VERW|WAARDE|NAAM|"
+    r"GETAL|¡REF|¡VALOR|¿NOMBRE|¡NUM|¡DIV/0)[!?]|N/A|N/?V|N/?D|N/B|GETTING_DATA)",
+    re.IGNORECASE,
+)
 _GUARDED = re.compile(r"'(?=[=+\-@\t\r])")
 # Marks without width that say how text runs (Unicode Standard Annex 9) or where a file began; joiners make emoji.
 _UNSEEN = re.compile("[\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\ufeff\u00ad]")
+
+
+# Arabic-Indic and Persian digits with their own decimal and thousands signs (Unicode Standard, U+0660 and U+06F0).
+_DIGITS = str.maketrans(
+    {0x0660 + digit: str(digit) for digit in range(10)}
+    | {0x06F0 + digit: str(digit) for digit in range(10)}
+    | {0x066B: ".", 0x066C: ","}
+)
 
 
 @dataclass(frozen=True)
@@ -80,6 +94,17 @@ def written_cell(cell: Cell) -> str:
     return str(int(cell)) if cell == int(cell) else repr(cell)
 
 
+def is_lost_formula(text: str) -> bool:
+    """True for what a spreadsheet shows where a formula has no value any more.
+
+    Examples
+    --------
+    >>> is_lost_formula("#REF!"), is_lost_formula("#WERT!"), is_lost_formula("#1 dad mug")
+    (True, True, False)
+    """
+    return text.startswith("#") and bool(_LOST_FORMULA.fullmatch(text))
+
+
 def plain_text(cell: Cell) -> str:
     """One line of words: entities resolved, compatibility forms folded, white space single, "" for marks of absence.
 
@@ -103,15 +128,17 @@ def _is_plain(text: str) -> bool:
 
 
 def folded(cell: Cell) -> str:
-    """Full-width digits and no-break spaces made plain, white space single: for cells that are read, not kept.
+    """Digits of other scripts and no-break spaces made plain, white space single: for cells that are read, not kept.
 
     Examples
     --------
-    >>> folded("１2\\u00a0EA")
-    '12 EA'
+    >>> folded("１2\\u00a0EA"), folded("\u0661\u066b\u0665")
+    ('12 EA', '1.5')
     """
     text = written_cell(cell)
-    return " ".join((text if text.isascii() else unicodedata.normalize("NFKC", text)).split())
+    if not text.isascii():
+        text = unicodedata.normalize("NFKC", text).translate(_DIGITS)
+    return " ".join(text.split())
 
 
 def is_blank(text: str) -> bool:

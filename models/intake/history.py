@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from models.intake.asking import asking_all
 from models.intake.sales.buyers import buyers_caution
 from models.intake.sales.history_cautions import counted_cautions, joined_cautions, limit_cautions
 from models.intake.sales.history_columns import read_columns
 from models.intake.sales.history_part import history_part
-from models.intake.sales.history_table import Sort, history_table
+from models.intake.sales.history_table import HistoryTable, Sort, history_table
 from models.intake.sales.joined import join_history
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
@@ -35,6 +36,7 @@ class ReadHistory:
     file_cautions: tuple[Caution, ...]
     confidence: Mapping[str, float] = field(default_factory=dict)  # {canonical: how sure its header is, 0 to 1}
     buyers: int = 0  # columns of buyers' names and addresses, which were not read
+    unfound: tuple[str, ...] = ()  # columns named by a header the file does not have
 
 
 def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadHistory:
@@ -77,8 +79,11 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     ([800.0, nan], [60.0, nan], 'the sold price is zero')
     """
     minor_digits(currency)
-    read = history_table(data, filename, mapping)
-    findings = Findings(read.table.rows)
+    return asking_all(lambda told: _read(history_table(data, filename, told), told, currency), mapping)
+
+
+def _read(read: HistoryTable, mapping: Mapping[str, str], currency: str) -> ReadHistory:
+    findings = Findings(read.table.rows, read.table.headers)
     columns = read_columns(read, mapping, currency, findings)
     part = history_part(columns, findings)
     findings.require_answers(read.table.names, read.table.headers)
@@ -86,7 +91,7 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     counted = counted_cautions(columns.counts.sold[~findings.aside]) if read.sort is Sort.LISTINGS else ()
     own = (*read.table.cautions, *buyers_caution(read.buyers), *columns.cautions, *limits, *counted)
     done = alone(part, findings.problems(), own, _used(read.table, mapping), read.table.names)
-    return replace(done, confidence=read.table.confidence, buyers=read.buyers)
+    return replace(done, confidence=read.table.confidence, buyers=read.buyers, unfound=read.table.unfound)
 
 
 def alone(

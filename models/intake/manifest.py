@@ -6,7 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from models.intake.cells.amounts import file_writes_comma
+from models.intake.asking import asking_all
+from models.intake.cells.amounts import Amounts, file_writes_comma
 from models.intake.cells.cut_off import cut_off_cautions
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.sourcing import says_assorted, says_assorted_alone
@@ -15,6 +16,10 @@ from models.intake.columns.vocabulary import MANIFEST
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
+from models.intake.fields.unread_money import unread_cautions
+from models.intake.grid import is_lost_formula
+from models.intake.lines.counts_inside import with_counts_inside
+from models.intake.lines.currency_column import other_currencies
 from models.intake.lines.packs import in_units
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
@@ -22,7 +27,7 @@ from models.intake.lines.tags import Tags, tags_each
 from models.intake.shape.findings import Findings
 from models.intake.shape.stated import totals_said
 from models.intake.shape.table import Table, read_table
-from models.values.arrays import BoolArray, TextArray
+from models.values.arrays import BoolArray, FloatArray, TextArray
 from models.values.errors import Unreadable
 from models.values.lines import LINE_COLUMNS, Lines
 from models.values.money import minor_digits
@@ -30,12 +35,14 @@ from models.values.problems import Caution, Problems
 from models.values.questions import is_answer
 from models.values.stated_totals import counted, disagreements
 
+_IF_A_TAG = "If one of them is the tag, say which column the tag is."
+
 
 @dataclass(frozen=True)
 class ReadManifest:
     """A manifest as columns; `mapping` says which header was taken for which canonical column, of all `headers`.
 
-    `confidence` says how sure each of them is, 0 to 1.
+    `confidence` says how sure each of them is, 0 to 1; `unfound` are columns named by a header the file does not have.
     """
 
     lines: Lines
@@ -44,6 +51,7 @@ class ReadManifest:
     mapping: dict[str, str]
     headers: tuple[str, ...] = ()
     confidence: Mapping[str, float] = field(default_factory=dict)
+    unfound: tuple[str, ...] = ()
 
 
 def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
@@ -70,7 +78,7 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     Unreadable
         If the file is empty, broken, no table, or holds no line; then it carries the problems of its rows.
     NeedsColumns
-        If no column is recognised as the description.
+        If no column is recognised as the description, or anything else that only the seller knows must be asked.
     TooLarge
         If it is over a limit of rows, columns or size.
     Rejected
@@ -86,12 +94,17 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     {'description': 'Item', 'quantity': 'Qty', 'tag_line': 'Ext. Retail'}
     """
     minor_digits(currency)
-    table = read_table(data, filename, MANIFEST, mapping)
-    findings = Findings(table.rows)
+    return asking_all(lambda told: _read(read_table(data, filename, MANIFEST, told), filename, told, currency), mapping)
+
+
+def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
+    findings = Findings(table.rows, table.headers)
+    table = with_counts_inside(table, findings)
     description = _description(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
     quantity = in_units(table, quantity_column(table, comma, findings), mapping, comma, findings)
-    amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings)
+    amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings, mapping)
+    currency_cautions += other_currencies(table, currency, findings)
     stated = totals_said(table.outline, comma, minor_digits(currency)) if table.outline else ()
     tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency), findings)
     condition = condition_column(table, findings, mapping)
@@ -108,11 +121,13 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
         *currency_cautions,
         *tags.cautions,
         *_uncounted(table),
+        *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
         *disagreements(problems.stated, currency),
         *cut_off_cautions(lines.description),
         *size_column_cautions(table.unread),
     )
-    return ReadManifest(lines, problems, cautions, _used(table, tags, mapping), table.names, table.confidence)
+    used = _used(table, tags, mapping)
+    return ReadManifest(lines, problems, cautions, used, table.names, table.confidence, table.unfound)
 
 
 def _description(table: Table, findings: Findings) -> TextArray:
@@ -120,7 +135,10 @@ def _description(table: Table, findings: Findings) -> TextArray:
     findings.name_mended(table.mended)
     findings.name_notes(table.notes)
     description = text_column(table, "description", findings)
-    findings.name_where(description == "", "description", table.cells("description"), "no description", ASIDE)
+    cells = table.cells("description")
+    lost = np.array([isinstance(cell, str) and is_lost_formula(cell) for cell in cells], dtype=bool)
+    findings.name_where(lost, "description", cells, "a formula that has lost its value", ASIDE)
+    findings.name_where((description == "") & ~lost, "description", cells, "no description", ASIDE)
     return description
 
 
@@ -158,6 +176,12 @@ def _assorted(description: TextArray, brand: TextArray) -> BoolArray:
     mixed_brand = {maker: maker != "" and says_assorted_alone(maker) for maker in set(brand.tolist())}
     said = [mixed[words] or mixed_brand[maker] for words, maker in zip(description, brand, strict=True)]
     return np.array(said, dtype=bool)
+
+
+def _tags_read(table: Table, tags: Tags, amounts: Mapping[str, Amounts]) -> dict[str, FloatArray]:
+    """Amounts of one unit before those of the line, by the file's own headers."""
+    by_header = {table.headers[name]: read.minor for name, read in amounts.items()}
+    return {header: by_header[header] for _, header in sorted(tags.headers.items()) if header in by_header}
 
 
 def _uncounted(table: Table) -> tuple[Caution, ...]:

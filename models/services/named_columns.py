@@ -3,10 +3,12 @@
 from collections.abc import Mapping, Sequence
 
 from models.intake.columns.column_names import place_of
+from models.intake.columns.vocabulary_beside import BESIDE
 from models.values.errors import Rejected
 from models.values.questions import NO_COLUMN, fault_of, is_answer
 
 LONGEST_HEADER = 500
+_BESIDE = frozenset({*BESIDE, "status"})  # read from a history, though no columns of ours
 PRICE_IS = "sold_price_is"  # says nothing of a manifest
 
 
@@ -28,13 +30,13 @@ def checked_headers(mapping: Mapping[str, str], headers: Sequence[str]) -> None:
     }
     if absent:
         named = "; ".join(f"{name}: {why}" for name, why in absent.items())
-        raise Rejected(f"These columns cannot be used: {named}.", absent)
+        raise Rejected(f"These columns cannot be used: {named}. The headings are: {', '.join(headers)}.", absent)
 
 
 def _fault(name: str, header: str, columns: Sequence[str]) -> str | None:
     usable = bool(header.strip()) and len(header) <= LONGEST_HEADER and "\0" not in header
     if is_answer(name) and (name != PRICE_IS or "sold_price" in columns):
         return fault_of(name, header) or (None if usable else "is too long")
-    if name not in columns:
+    if name not in columns and not (name in _BESIDE and "sold_price" in columns):
         return "no such column; use " + ", ".join(columns)
     return None if usable else "must name a header of the file"

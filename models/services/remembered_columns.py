@@ -13,7 +13,9 @@ from models.services.running import Running
 from models.store.records import FileFacts, ShopId
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import NeedsColumns
-from models.values.questions import LOT_IS, NO_COLUMN, QUANTITY_IS, SHEET_IS, is_answer
+from models.values.lines import LINE_REQUIRED
+from models.values.questions import LOT_IS, NO_COLUMN, QUANTITY_IS, SHEET_IS, Choice, Question, is_answer
+from models.values.sales import SALES_REQUIRED
 
 MANIFEST, HISTORY = "manifest", "history"
 _OF_ONE_FILE = (LOT_IS, SHEET_IS)  # another file has other lots and sheets
@@ -28,6 +30,9 @@ class Read(Protocol):
 
     @property
     def headers(self) -> Sequence[str]: ...
+
+    @property
+    def unfound(self) -> Sequence[str]: ...
 
 
 R = TypeVar("R", bound=Read)
@@ -45,7 +50,7 @@ class Remembering(Generic[R]):
         """Read with what was given; else as files with these headers were read before, where they were."""
         self.used = given
         if given:
-            return self._read(given)
+            return _all_found(self._read(given), given)
         try:
             found = self._read(given)
         except NeedsColumns as asked:
@@ -58,6 +63,24 @@ class Remembering(Generic[R]):
                 return found
         self.used = held
         return self._read(held)
+
+
+def _all_found(read: R, given: Mapping[str, str]) -> R:
+    """What was read; NeedsColumns where it was told a header that the file does not have."""
+    columns, none = tuple(Choice(name, name) for name in read.headers), (Choice(NO_COLUMN, "none of them"),)
+    asked = [
+        Question(
+            column,
+            f"The file has no column '{given[column]}'. Which column did you mean?",
+            columns if column in (*LINE_REQUIRED, *SALES_REQUIRED) else columns + none,
+            guess=read.mapping.get(column, ""),
+        )
+        for column in read.unfound
+    ]
+    if asked:
+        words = f"{' '.join(one.words for one in asked)} The file's headers are: {', '.join(read.headers)}."
+        raise NeedsColumns(words, [one.key for one in asked], read.headers, asked, read.mapping)
+    return read
 
 
 def recall_for(running: Running, kind: str) -> Recall:

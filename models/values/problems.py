@@ -10,7 +10,7 @@ class RowProblem:
     """One cell or row that was set aside, emptied, repaired by guess, or that contradicts another."""
 
     row: int  # 1-based row as a spreadsheet shows it
-    column: str  # canonical column name, "" for the whole row
+    column: str  # canonical column name, the file's own where it is none of those, "" for the whole row
     value: str  # the cell as it was read
     reason: str  # why, in a seller's words
     done: str  # what was done about it

@@ -14,6 +14,7 @@ from models.values.conditions import Condition
 
 NO_COLUMN = "-"  # the answer "none of them" for a column
 DATES_ARE, QUANTITY_IS, SOLD_PRICE_IS, TAG_IS = "dates_are", "quantity_is", "sold_price_is", "tag_is"
+DECIMALS_ARE, SHIPPING_IS = "decimals_are", "shipping_is"
 LOT_IS, SHEET_IS = "lot_is", "sheet_is"  # which of several in a file: its name there, or `ALL_LOTS`
 ALL_LOTS = "all"
 GRADE = "condition:"  # before a grade, as the file writes it
@@ -23,6 +24,8 @@ ANSWERS: dict[str, tuple[str, ...]] = {
     QUANTITY_IS: ("units",),  # or a whole number of units a pack, or the header of the column that has it
     SOLD_PRICE_IS: ("unit", "row"),
     TAG_IS: ("unit", "line"),  # what one tag stands for
+    DECIMALS_ARE: ("point", "comma"),  # which sign cents follow, where "12.345" may be twelve or twelve thousand
+    SHIPPING_IS: ("charged", "paid", "neither"),  # to the buyer, or by the seller
 }
 _LONGEST_GRADE = 40
 

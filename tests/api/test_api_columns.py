@@ -102,11 +102,12 @@ def test_the_page_asks_in_words_with_examples_and_our_guess(world: World, shop: 
 
 def test_many_columns_become_a_list_to_choose_from(world: World, shop: Shop, browser: TestClient) -> None:
     more = [f"zz{letter}" for letter in "abcdefgh"]
-    rows = [["Item", "Price", *more], ["Blue mug", "12.99", *"12345678"], ["Desk lamp", "45.00", *"12345678"]]
+    prices = [f"{number}.25" for number in range(1, 9)]
+    rows = [["Item", "Price", *more], ["Blue mug", "12.99", *prices], ["Desk lamp", "45.00", *prices]]
     lot = sent(world, shop, "\n".join(map(",".join, rows)).encode())
     text = browser.get(f"/lots/{lot['id']}").text
     assert '<option value="Price" selected>Price: 12.99, 45.00</option>' in text
-    assert '<option value="zzh">zzh: 8</option>' in text
+    assert '<option value="zzh">zzh: 8.25</option>' in text
 
 
 def test_none_of_them_is_an_answer_that_the_page_shows_again(world: World, shop: Shop, browser: TestClient) -> None:
@@ -197,3 +198,36 @@ def test_a_history_asks_again_in_the_same_way(world: World, shop: Shop, browser:
     status, page = answered(browser, f"/history/imports/{made['id']}")
     assert (status, "Choose one of these." in words(page)) == (422, True)
     assert "checked" not in page, "our guess was not chosen, and is not put back"
+
+
+def test_all_questions_of_a_file_are_asked_at_once(world: World, shop: Shop, browser: TestClient) -> None:
+    content = b"Item,Cases,Price,Grade\nBlue glass mug,2,12.99,A\nDesk lamp,1,45.00,B\n"
+    lot = sent(world, shop, content)
+    assert lot["file"]["missing"] == ["tag_each", "quantity_is", "condition:A", "condition:B"]
+    text = browser.get(f"/lots/{lot['id']}").text
+    assert all(f'name="column-{key}"' in text for key in lot["file"]["missing"])
+    answers = {"tag_each": "Price", "quantity_is": "12", "condition:A": "opened", "condition:B": "worn"}
+    assert world.client(shop).put(f"/api/v1/lots/{lot['id']}/mapping", json=answers).status_code == 202
+    work_off(world)
+    read = world.client(shop).get(f"/api/v1/lots/{lot['id']}").json()
+    assert (read["state"], read["units"], read["tag_total"]) == ("needs_model", 36, "851.76")
+
+
+def test_a_mapping_sent_along_with_a_heading_the_file_lacks_is_asked_about(world: World, shop: Shop) -> None:
+    client = world.client(shop)
+    form = {"mapping": '{"description": "Nope", "tag_each": "Price"}'}
+    made = client.post("/api/v1/lots", files={"manifest": ("m.csv", MANIFEST)}, data=form).json()["lot"]
+    work_off(world)
+    lot = client.get(f"/api/v1/lots/{made['id']}").json()
+    assert (lot["state"], lot["file"]["missing"]) == ("needs_columns", ["description"])
+    (question,) = lot["file"]["questions"]
+    assert "no column 'Nope'" in question["words"]
+    assert [choice["value"] for choice in question["choices"]] == ["Item", "Qty", "Price", "Buyer city"]
+    assert client.put(f"/api/v1/lots/{lot['id']}/mapping", json={"description": "Item"}).status_code == 202
+    work_off(world)
+    assert client.get(f"/api/v1/lots/{lot['id']}").json()["tag_total"] == "70.98"
+
+
+def test_a_blank_cell_is_shown_as_blank(world: World, shop: Shop, browser: TestClient) -> None:
+    lot = sent(world, shop, b"Item,Qty,MSRP\nBlue glass mug,,12.99\nDesk lamp,1,45.00\n")
+    assert "(blank) no quantity counted as 1" in words(browser.get(f"/lots/{lot['id']}/problems").text)

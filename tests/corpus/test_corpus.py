@@ -13,6 +13,7 @@ from corpus.cells import CELLS
 from corpus.history_files import HISTORY
 from corpus.joined_files import JOINED
 from corpus.meanings import MEANINGS
+from corpus.money import MONEY
 from corpus.readers import READERS
 from corpus.shape import SHAPE
 from corpus.sheets import SHEETS
@@ -24,7 +25,7 @@ from models.intake.manifest import ReadManifest, read_manifest
 from models.values.conditions import name_of
 from models.values.errors import NeedsColumns, TooLarge
 
-CASES = (*READERS, *SHAPE, *SHEETS, *CELLS, *MEANINGS, *HISTORY, *JOINED)
+CASES = (*READERS, *SHAPE, *SHEETS, *CELLS, *MEANINGS, *MONEY, *HISTORY, *JOINED)
 Read = ReadManifest | ReadHistory
 
 

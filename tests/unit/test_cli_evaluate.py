@@ -119,10 +119,14 @@ def test_a_column_named_by_hand_is_taken_where_it_is(files: Path) -> None:
     assert (first["lot"]["lines"], second["lot"]["lines"]) == (2, 1)
 
 
-def test_a_misspelt_header_is_told(files: Path) -> None:
-    ran = evaluate(files, "lot.csv", "--map", "brand=Herstler")
-    assert ran.exit_code == 0
-    assert "--map brand=Herstler: no file has that header" in ran.stderr
+@pytest.mark.parametrize("named", ["brand=Herstler", "description=Nope"])
+def test_a_misspelt_header_is_refused_with_those_there_are(files: Path, named: str) -> None:
+    ran = evaluate(files, "lot.csv", "--map", named, "--json", str(files / "out.json"))
+    assert ran.exit_code == 2
+    assert f"--map {named}: no file has that header" in ran.stderr
+    assert "lot.csv: " in ran.stderr
+    assert ran.stderr.count("\n") == 1
+    assert not (files / "out.json").exists()
 
 
 def test_price_per_row_is_divided_by_quantity(files: Path) -> None:

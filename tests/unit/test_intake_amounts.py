@@ -35,7 +35,6 @@ def amounts(cells, currency="USD", likely=False):
         ("12.50 each", 1250),
         ("12.50/ea", 1250),
         (".99", 99),
-        ("0.125", 12.5),
         ("1,23,456.00", 12345600),
         ("1,234", 123400),
         (12.5, 1250),
@@ -168,7 +167,7 @@ def test_packs_keep_their_stated_quantity_and_are_named() -> None:
 
 @pytest.mark.parametrize(
     ("cell", "minor"),
-    [(12.34, 1234), (0.29, 29), (1.005, 100.5), (19.99, 1999), (0.125, 12.5), (-7, -700), (123456789.01, 12345678901)],
+    [(12.34, 1234), (0.29, 29), (19.99, 1999), (-7, -700), (123456789.01, 12345678901)],
 )
 def test_typed_numbers_are_what_their_digits_say(cell: float, minor: float) -> None:
     assert amounts([cell]).minor.tolist() == [minor]
@@ -179,3 +178,74 @@ def test_what_is_too_large_is_blank_and_named(cell) -> None:
     read = amounts([cell])
     assert math.isnan(read.minor[0])
     assert "too large" in read.readings[0].doubt
+
+
+@pytest.mark.parametrize(
+    ("cell", "minor", "done"),
+    [
+        ("12.345", 1234, "12.34"),
+        ("12.355", 1236, "12.36"),
+        (0.125, 12, "0.12"),
+        (1.005, 100, "1.00"),
+        ("7.1999", 720, "7.20"),
+    ],
+)
+def test_single_amounts_finer_than_the_currency_are_rounded_half_even_and_named(cell, minor: float, done: str) -> None:
+    read = amounts([cell, "5.25", "24.00"])
+    assert read.minor.tolist() == [minor, 525, 2400]
+    assert [bool(reading.doubt) for reading in read.readings] == [True, False, False]
+    assert read.readings[0].done == f"rounded to {done}"
+    assert not read.finer
+
+
+def test_a_column_of_finer_amounts_is_read_in_full() -> None:
+    read = amounts([0.0375, 0.0125, 1.005, 2])
+    assert read.minor == pytest.approx([3.75, 1.25, 100.5, 200])
+    assert read.finer
+    assert [reading.doubt for reading in read.readings] == [""] * 4
+
+
+def test_a_currency_without_decimals_says_so() -> None:
+    (reading,) = amounts(["12.5"], "JPY").readings
+    assert (reading.value, reading.doubt, reading.done) == (12, "JPY has no decimals", "rounded to 12")
+
+
+@pytest.mark.parametrize("cell", ["3 EA", "3EA", "12 each", "2 Stk.", "4 units"])
+def test_a_count_is_no_amount(cell: str) -> None:
+    read = amounts([cell, "5.25"])
+    assert math.isnan(read.minor[0])
+    assert "no amount" in read.readings[0].doubt or "not an amount" in read.readings[0].doubt
+
+
+@pytest.mark.parametrize("filler", ["99999999999", 99999999999, "9999999999.99", "9,999,999.99"])
+def test_a_filler_among_prices_is_blank_and_named(filler) -> None:
+    read = amounts([filler, "5.25", "24.00", "8.00", "12.00", "9.50"])
+    assert math.isnan(read.minor[0])
+    assert "too large" in read.readings[0].doubt
+
+
+def test_dear_goods_are_no_fillers() -> None:
+    assert amounts(["2450000.00", "0.05", "24.00", "8.00", "12.00"]).minor[0] == 245000000
+
+
+@pytest.mark.parametrize(
+    ("cells", "currency", "likely", "unsettled"),
+    [
+        (["12.345", "24.500"], "USD", False, ("12.345", "24.500")),
+        (["12.345", "24"], "USD", False, ("12.345",)),
+        (["12.345", "24.00"], "USD", False, ()),  # a point before two digits is a decimal one
+        (["12.345", "24,00"], "USD", False, ()),
+        (["12,345", "24"], "USD", False, ()),
+        (["12.345", "24"], "USD", True, ()),
+        (["12.345", "24"], "EUR", False, ()),
+        (["1.234", "2500"], "EUR", True, ("1.234",)),  # a thousand with a sign and one without
+        (["1.234", "2500"], "JPY", False, ()),
+    ],
+)
+def test_three_digits_after_a_point_that_nothing_settles(cells, currency, likely, unsettled) -> None:
+    assert amounts(cells, currency, likely).unsettled == unsettled
+
+
+@pytest.mark.parametrize(("comma", "minor"), [(False, [1234, 2400]), (True, [1234500, 2400])])
+def test_the_seller_settles_them(comma: bool, minor: list[float]) -> None:
+    assert read_amounts({"cost": ["12.345", "24"]}, "USD", False, comma)["cost"].minor.tolist() == minor

@@ -107,7 +107,7 @@ def test_units_are_not_asked_about_although_a_case_size_stands_beside(header: st
 def test_a_case_size_that_cannot_be_read_sets_its_row_aside() -> None:
     done = read(CASES + "Pot,2,some,3.00\n", quantity_is="Case Pack")
     assert (done.problems.rows, done.problems.kept) == (3, 2)
-    assert [(item.row, item.column, item.done) for item in done.problems.items] == [(4, "pack_size", "set aside")]
+    assert [(item.row, item.column, item.done) for item in done.problems.items] == [(4, "Case Pack", "set aside")]
 
 
 def test_assorted_goods_and_rows_of_one_unit_each() -> None:

@@ -66,7 +66,7 @@ def test_a_price_in_a_manifest_is_asked_with_examples_and_a_guess() -> None:
     assert question.guess == "Price"
     assert 0.5 < question.confidence < SURE
     assert question.examples == ("12.99", "45.00", "99.50")
-    assert [choice.value for choice in question.choices] == ["Qty", "Price", "-"], "a title is no price"
+    assert [choice.value for choice in question.choices] == ["Price", "-"], "neither a title nor a count is a price"
     assert "Price: 12.99, 45.00, 99.50" in [choice.words for choice in question.choices]
 
 
@@ -158,7 +158,7 @@ SALES_ABROAD = [
     "title=Titre|sold_price=Prix de vente|sold_on=Date de vente|listed_on=Date de mise en ligne|cost=Prix d'achat",
     "title=Título|sold_price=Precio de venta|sold_on=Fecha de venta|listed_on=Fecha de publicación|cost=Coste",
     "title=Titolo|sold_price=Prezzo di vendita|sold_on=Data di vendita|cost=Prezzo d'acquisto|order_ref=Numero ordine",
-    "title=Titel|sold_price=Verkoopprijs|sold_on=Verkoopdatum|cost=Inkoopprijs|shipping_paid=Verzendkosten",
+    "title=Titel|sold_price=Verkoopprijs|sold_on=Verkoopdatum|cost=Inkoopprijs|shipping=Verzendkosten",
 ]
 CELLS = {
     "description": GOODS, "title": GOODS, "quantity": FEW, "condition": CONDITIONS, "gtin": GTINS, "sku": CODES,

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from models.intake.lines.price_words import PriceSort, price_sort, says_each, says_line
+from models.intake.cells.price_words import PriceSort, price_sort, says_each, says_line
 from models.intake.lines.tag_basis import Basis, basis_of
 from models.intake.manifest import ReadManifest, read_manifest
 from models.values.errors import NeedsColumns

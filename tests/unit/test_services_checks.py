@@ -109,3 +109,10 @@ def test_a_reckoned_day_lies_within_reason() -> None:
     for day in (dt.date(1999, 12, 31), dt.date(2028, 7, 2)):
         with pytest.raises(Rejected, match=f"between 2000-01-01 and 2028-07-01, not {day}"):
             reckoned_day(day, today)
+
+
+def test_what_a_history_was_read_as_can_be_given_back_whole() -> None:
+    named = {"title": "Item", "shipping": "Postage", "tax": "VAT", "shipping_is": "paid", "decimals_are": "point"}
+    assert checked_mapping(named, SALES_COLUMNS) == named
+    with pytest.raises(Rejected, match="no such column"):
+        checked_mapping({"shipping": "Postage"}, LINE_COLUMNS)

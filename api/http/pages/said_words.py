@@ -4,15 +4,30 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from models.values.questions import DATES_ARE, GRADE, LOT_IS, QUANTITY_IS, SHEET_IS, SOLD_PRICE_IS, TAG_IS, is_answer
+from models.values.questions import (
+    DATES_ARE,
+    DECIMALS_ARE,
+    GRADE,
+    LOT_IS,
+    QUANTITY_IS,
+    SHEET_IS,
+    SHIPPING_IS,
+    SOLD_PRICE_IS,
+    TAG_IS,
+    is_answer,
+)
 
 _LABELS: Final[Mapping[str, str]] = {
     DATES_ARE: "Dates have first", QUANTITY_IS: "A quantity counts", TAG_IS: "A price tag is for",
-    LOT_IS: "The lot in the file", SHEET_IS: "The sheet with the lines",
+    LOT_IS: "The lot in the file", SHEET_IS: "The sheet with the lines", DECIMALS_ARE: "Cents follow",
+    SHIPPING_IS: "Postage in the file was",
 }  # fmt: skip
 _VALUES: Final[Mapping[tuple[str, str], str]] = {
     (DATES_ARE, "day_first"): "the day", (DATES_ARE, "month_first"): "the month",
     (QUANTITY_IS, "units"): "single units", (TAG_IS, "unit"): "one unit", (TAG_IS, "line"): "the whole row",
+    (DECIMALS_ARE, "point"): "a point", (DECIMALS_ARE, "comma"): "a comma",
+    (SHIPPING_IS, "charged"): "paid by the buyer", (SHIPPING_IS, "paid"): "paid by you",
+    (SHIPPING_IS, "neither"): "neither",
 }  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from models.intake.grid import Cell, folded, is_blank
 
 _USUAL = re.compile(r"(-?)\s?([$€£]?)\s?(-?)([0-9][0-9.,]*)")
 _EACH = re.compile(r"\s*(/|per)?\s*\b(each|ea|unit|pc|stück|stk)\b\.?\s*$|\s*\*+$", re.IGNORECASE)
+_COUNT = re.compile(r"\d+\s*(?:each|ea|units?|pc|stück|stk)\.?", re.IGNORECASE)  # "3 EA" is no price, "3.00 EA" is
 _LONGEST_TEXT = 60  # characters; longer is prose
 
 
@@ -22,6 +23,7 @@ class WrittenAmount(NamedTuple):
     mark: str = ""
     blank: bool = False
     taxed: bool = False  # words beside the number say that a tax is in it
+    counts: bool = False  # units, not money
 
 
 def written_amount(cell: Cell) -> WrittenAmount:
@@ -30,9 +32,11 @@ def written_amount(cell: Cell) -> WrittenAmount:
     Examples
     --------
     >>> written_amount("($1,234.50)")
-    WrittenAmount(core='1,234.50', below_zero=True, mark='$', blank=False, taxed=False)
+    WrittenAmount(core='1,234.50', below_zero=True, mark='$', blank=False, taxed=False, counts=False)
     >>> written_amount("-").blank, written_amount("free").core, written_amount("12 EUR inc. VAT").taxed
     (True, '', True)
+    >>> written_amount("3 EA").counts, written_amount("3.00 EA").counts
+    (True, False)
     """
     if isinstance(cell, dt.date):
         return WrittenAmount("")
@@ -40,9 +44,11 @@ def written_amount(cell: Cell) -> WrittenAmount:
     if usual:
         before, mark, after, core = usual.groups()
         return WrittenAmount(core, bool(before or after), mark)
-    text = folded(cell)
+    text = folded(cell).strip("'\"")  # marks of text cells
     if len(text) > _LONGEST_TEXT:
         return WrittenAmount("")
+    if _COUNT.fullmatch(text):
+        return WrittenAmount("", counts=True)
     untaxed = without_tax_words(text)
     without = amount_without_marks(untaxed)
     marks = marks_in(untaxed) if without != untaxed else []

@@ -7,10 +7,11 @@ import math
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from models.intake.cells.amount_doubts import in_doubt, open_cells
 from models.intake.cells.amount_texts import WrittenAmount, written_amount
 from models.intake.cells.number_texts import decimal_of, votes, writes_comma
 from models.intake.cells.reading import BLANK, Reading, read_column, values_of
@@ -19,10 +20,11 @@ from models.values.arrays import FloatArray
 from models.values.money import minor_digits, to_minor
 
 _NOTHING = Reading(math.nan)
+_A_COUNT = Reading(math.nan, "a count of units, not an amount of money", BLANK)
 _ENOUGH_CELLS = 2000  # to tell a file's decimal sign
 _USUAL, _CENTS = re.compile(r"[0-9]{1,12}\.[0-9]{2}"), 2  # most cells, read without ceremony
 _NOISE = 1e-12  # share of an amount that binary fractions may be off
-_LARGEST_MINOR = 1e14  # beyond it float64 no longer tells minor units apart in sums
+_LARGEST_MINOR = 5e11  # the next whole row of nines is a filler, not a price; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -34,9 +36,13 @@ class Amounts:
     marks: list[str]
     unreadable: list[bool]  # something was written that is no amount
     taxed: bool = False  # a cell says that a tax is in it
+    finer: bool = False  # most have more decimals than the currency; they are not rounded
+    unsettled: tuple[str, ...] = ()  # cells such as "12.345" that may be twelve or twelve thousand
 
 
-def read_amounts(columns: Mapping[str, Sequence[Cell]], currency: str, comma_likely: bool) -> dict[str, Amounts]:
+def read_amounts(
+    columns: Mapping[str, Sequence[Cell]], currency: str, comma_likely: bool, comma_said: bool | None = None
+) -> dict[str, Amounts]:
     """All money columns of a file, which vote together where one alone cannot tell its decimal sign.
 
     Parameters
@@ -47,6 +53,8 @@ def read_amounts(columns: Mapping[str, Sequence[Cell]], currency: str, comma_lik
         ISO 4217 code, for the minor digits.
     comma_likely : bool
         Take the comma for the decimal sign where nothing tells.
+    comma_said : bool or None
+        What the seller says of columns that leave it open.
 
     Returns
     -------
@@ -63,10 +71,13 @@ def read_amounts(columns: Mapping[str, Sequence[Cell]], currency: str, comma_lik
     polls = {name: votes(text.core for text in written.values()) for name, written in texts.items()}
     whole = sum(polls.values(), Counter[str]())
     digits = minor_digits(currency)
-    return {
-        name: _amounts(cells, texts[name], currency, writes_comma(polls[name], whole, digits, comma_likely))
-        for name, cells in columns.items()
-    }
+    read = {}
+    for name, cells in columns.items():
+        unsettled = open_cells(texts[name], polls[name], whole, currency, comma_likely)
+        comma = writes_comma(polls[name], whole, digits, comma_likely)
+        comma = comma_said if unsettled and comma_said is not None else comma
+        read[name] = replace(_amounts(cells, texts[name], currency, comma), unsettled=unsettled)
+    return read
 
 
 def file_writes_comma(columns: Mapping[str, Sequence[Cell]], comma_likely: bool) -> bool:
@@ -82,7 +93,7 @@ def file_writes_comma(columns: Mapping[str, Sequence[Cell]], comma_likely: bool)
 
 
 def _texts(cells: Sequence[Cell]) -> dict[Cell, WrittenAmount]:
-    return {cell: written_amount(cell) for cell in set(cells) if not isinstance(cell, int | float)}
+    return {cell: written_amount(cell) for cell in dict.fromkeys(cells) if not isinstance(cell, int | float)}
 
 
 def _amounts(cells: Sequence[Cell], texts: Mapping[Cell, WrittenAmount], currency: str, comma: bool) -> Amounts:
@@ -93,12 +104,12 @@ def _amounts(cells: Sequence[Cell], texts: Mapping[Cell, WrittenAmount], currenc
             return _plausible(_typed(cell, digits, currency))
         return _read(texts[cell], currency, comma, digits)
 
-    readings = read_column(cells, read)
+    readings, finer = in_doubt(cells, read_column(cells, read), currency)
     unreadable = [done == BLANK for _, _, done in readings]
     minor = np.array(values_of(readings), dtype=np.float64)
     marked = {cell: text.mark for cell, text in texts.items() if text.mark}
     marks = [marked.get(cell, "") for cell in cells] if marked else [""] * len(cells)
-    return Amounts(minor, readings, marks, unreadable, any(text.taxed for text in texts.values()))
+    return Amounts(minor, readings, marks, unreadable, any(text.taxed for text in texts.values()), finer)
 
 
 def _typed(cell: float, digits: int, currency: str) -> float:
@@ -111,8 +122,8 @@ def _typed(cell: float, digits: int, currency: str) -> float:
 
 
 def _read(text: WrittenAmount, currency: str, comma: bool, digits: int) -> Reading[float]:
-    if text.blank:
-        return _NOTHING
+    if text.blank or text.counts:
+        return _A_COUNT if text.counts else _NOTHING
     if not comma and digits == _CENTS and _USUAL.fullmatch(text.core):
         minor = float(text.core.replace(".", ""))
         return _plausible(-minor if text.below_zero else minor)

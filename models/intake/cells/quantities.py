@@ -10,6 +10,7 @@ from models.intake.cells.word_lists import word_list
 from models.intake.grid import Cell, folded, is_blank
 
 MOST_UNITS = 1_000_000  # more in one row is another column's number, such as a barcode
+_NINES = frozenset({99_999.0, 999_999.0})
 _LONGEST_TEXT = 40  # characters; longer is prose
 _UNITS = re.compile(
     r"^(?:qty\.?|quantity|x|×|menge|qté)?\s*[:=]?\s*(?P<number>[^a-z×*]*?)\s*(?P<word>[a-zàäéü.]*|[×*])$", re.IGNORECASE
@@ -90,6 +91,8 @@ def _counted(number: float) -> Reading[int]:
         return _aside("the quantity is zero")
     if number > MOST_UNITS:
         return _aside("the quantity is too large to be one")
+    if number in _NINES:
+        return _aside("nines only: a filler, not a quantity")
     if number != int(number):
         return _aside("the quantity is not whole")
     return Reading(int(number))

@@ -7,7 +7,7 @@ import re
 
 _TAX = r"(?:vat|gst|hst|qst|mwst|ust|tva|iva|btw|moms|(?:sales |purchase )?tax(?:es)?)"
 _INSIDE = re.compile(
-    rf"\(?\s*(?:\b(?:incl(?:uding|usive|uded|uido|uida)?|inc|inkl(?:usive)?|with|mit|avec|con|compresa)\b\.?\s*(?:of\s+)?{_TAX}\b"
+    rf"\(?\s*(?:\b(?:incl(?:uding|usive|uded|uido|uida)?|inc|inkl(?:usive)?|with|mit|avec|con|compresa)\b\.?\s*(?:of\s+)?(?:all\s+)?{_TAX}\b"
     rf"|\b{_TAX}\s+(?:incl(?:uding|usive|uded|us|use|uido|uida|usa)?|inc|inkl)\b|\bttc\b)\.?\s*\)?",
     re.IGNORECASE,
 )

@@ -17,6 +17,7 @@ _UNITS: dict[str, float] = {
     **dict.fromkeys(("oz", "ounce", "ounces"), _KG_A_POUND / 16),
     **dict.fromkeys(("g", "gr", "gram", "grams", "gramm"), 0.001),
 }
+_HEAVIEST = 100_000.0  # kg: more than any truck carries; common practice, no source
 _CELL = re.compile(r"(?P<number>[\d.,' ]+?)\s*(?P<unit>#|[a-z]+)?\.?", re.IGNORECASE)
 _POUNDS_AND_OUNCES = re.compile(
     r"(?P<pounds>\d+)\s*(?:#|lbs?|pounds?)\.?[\s,&]*(?:and\s+)?(?P<ounces>\d+(?:[.,]\d+)?)\s*(?:oz|ounces?)\.?",
@@ -71,4 +72,5 @@ def _read(cell: Cell, unit: float | None, comma: bool) -> Reading[float]:
     own = _UNITS.get(found["unit"].lower()) if found["unit"] else unit
     if own is None:
         return Reading(math.nan, "a weight without a unit", BLANK)
-    return Reading(float(number) * own)
+    kilograms = float(number) * own
+    return Reading(math.nan, "too heavy for one row of goods", BLANK) if kilograms > _HEAVIEST else Reading(kilograms)

@@ -8,7 +8,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from models.intake.cells.reading import AS_WRITTEN, BLANK, Reading, read_column
-from models.intake.grid import Cell, plain_text, written_cell
+from models.intake.grid import Cell, is_lost_formula, plain_text, written_cell
 from models.values.problems import Caution
 
 _LOST = re.compile(r"\d(?:[.,]\d+)?E\+?\d{1,3}", re.IGNORECASE)  # 1E5 too: every code from 100000 on may read so
@@ -41,6 +41,8 @@ def read_texts(cells: Sequence[Cell], keys: bool) -> list[Reading[str]]:
 
     def read(cell: Cell) -> Reading[str]:
         text = plain_text(cell)
+        if isinstance(cell, str) and is_lost_formula(cell):
+            return Reading("", "a formula that has lost its value", BLANK)
         doubt = _spoiled(cell, text, keys, coded)
         if doubt:
             return Reading("", doubt, BLANK) if keys else Reading(text, doubt, AS_WRITTEN)

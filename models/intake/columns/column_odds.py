@@ -3,19 +3,23 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from models.intake.cells.money_words import may_say_line, only_says_total
+from models.intake.cells.price_words import PriceSort, price_sort, says_line
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.evidence import NEVER, content_fit
 from models.intake.columns.glances import Glance
 from models.intake.columns.header_words import EXACT, header_odds, header_scores, may_be_guessed
 from models.intake.columns.vocabulary import Vocabulary
-from models.intake.grid import Cell
+from models.intake.grid import Cell, written_cell
 
 _GUESS = -1.0  # log-odds of a column that its header does not name
 _LEAST_FIT = -4.0  # of a canonical name: whoever writes it means it, whatever stands below
 _EMPTY = -1.0  # a header over nothing gives way to one over something
 _LEFT_FIRST = 1e-6
+_LINE_TAG, _LINE_PRICE = 2.5, 0.3  # of "UVP netto gesamt", of "VK gesamt": a tag of the line, or some price of it
 _FITS_TOGETHER = 3.0  # quantity x tag of one unit = tag of the line, row by row
 _ENOUGH_ROWS, _ENOUGH_SHARE, _ROUNDING = 3, 0.8, 0.02
+_HALF = 0.5
 _EACH, _LINE, _UNITS = "tag_each", "tag_line", "quantity"
 
 Pair = tuple[str, int]
@@ -74,7 +78,7 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
     gains: dict[Pair, float] = {}
     guesses: set[Pair] = set()
     for place, (header, look) in enumerate(zip(words, seen, strict=True)):
-        scores = header_scores(header, vocabulary)
+        scores = _no_counts(headers[place], header_scores(header, vocabulary))
         for column, score in scores.items():
             named = header_odds(column, header, score, vocabulary)
             fit = content_fit(column, look) if look.filled else _EMPTY
@@ -83,8 +87,32 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
             for column in vocabulary.guessed:
                 gains[column, place] = _GUESS + content_fit(column, look) - _LEFT_FIRST * place
                 guesses.add((column, place))
+        if _LINE in vocabulary.wordings and _LINE not in scores and look.filled:
+            gains[_LINE, place] = _line_odds(headers[place], look) + content_fit(_LINE, look) - _LEFT_FIRST * place
     gains = _fitting_together(_once(gains, seen), seen)
     return Odds(gains, frozenset(guesses), words, vocabulary.rivalled)
+
+
+def _no_counts(header: Cell, scores: dict[str, int]) -> dict[str, int]:
+    """A price of a piece counts no pieces: "Wert/Stk" holds a word for units, and is none."""
+    if scores.get(_UNITS, EXACT) < EXACT and price_sort(written_cell(header)):
+        return {column: score for column, score in scores.items() if column != _UNITS}
+    return scores
+
+
+def _line_odds(header: Cell, look: Glance) -> float:
+    """Log-odds of a header that puts a word of prices and one of totals together, in whatever order."""
+    words = written_cell(header)
+    if may_say_line(words):
+        return _LINE_PRICE
+    if not says_line(words):
+        return NEVER
+    if only_says_total(words):
+        return _LINE_PRICE if look.cents > _HALF else NEVER
+    sort = price_sort(words)
+    if sort in (PriceSort.TAG, PriceSort.ORIGINAL):
+        return _LINE_TAG
+    return _LINE_PRICE if sort is PriceSort.VAGUE else NEVER
 
 
 def _once(gains: Mapping[Pair, float], seen: Sequence[Glance]) -> dict[Pair, float]:

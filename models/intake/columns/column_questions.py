@@ -4,9 +4,10 @@ from collections.abc import Mapping, Sequence
 
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.column_doubts import Doubt
-from models.intake.columns.evidence import NEVER, content_fit
+from models.intake.columns.evidence import MONEY_COLUMNS, NEVER, content_fit
 from models.intake.columns.glances import Glance, is_personal
 from models.intake.columns.header_words import about_people
+from models.intake.columns.money_like import looks_like_money
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import Cell, plain_text
 from models.values.questions import NO_COLUMN, Choice, Question
@@ -18,7 +19,7 @@ _WORDS: Mapping[str, str] = {
     "quantity": "Which column counts the units of each row, single pieces and not cases?",
     "tag_each": "Which column is the price tag of one unit: what the thing costs new in a shop, not what you or "
     "anybody pays for it in this lot?",
-    "tag_line": "Which column is the price tags of all units of a row together?",
+    "tag_line": "Which column is the price tag of all units of a row together: what they cost new in a shop?",
     "sold_on": "Which column is the day a thing sold?",
     "asking_price": "Which column is the price a listing asks?",
     "listing_ref": "Which column is the listing number?",
@@ -70,6 +71,8 @@ def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabu
     column, guess, sure = doubt
     named = [place for place, name in enumerate(names) if name]
     possible = [place for place in named if content_fit(column, seen[place]) > NEVER and seen[place].filled]
+    if column in MONEY_COLUMNS:
+        possible = [place for place in possible if looks_like_money(names[place], seen[place])]
     shown = (possible or named)[:_MOST_CHOICES]
     shown += [guess] if guess is not None and guess not in shown else []
     cells = {place: examples(names[place], seen[place].texts) for place in shown}

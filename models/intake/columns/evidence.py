@@ -84,12 +84,12 @@ def _state(seen: Glance) -> float:
     return 5.0 * seen.state - 1.0
 
 
-_MONEY = (
+MONEY_COLUMNS = (
     "tag_each", "tag_line", "sold_price", "asking_price", "cost", "fees", "shipping_charged", "shipping_paid",
     "refunded",
 )  # fmt: skip
 _RULES: Mapping[str, Callable[[Glance], float]] = {
     "description": _goods, "title": _goods, "brand": _maker, "category": _group, "condition": _condition,
     "quantity": _units, "gtin": _gtin, "sku": _code, "listing_ref": _code, "order_ref": _code, "status": _state,
-    "listed_on": _day, "first_listed_on": _day, "sold_on": _day, **dict.fromkeys(_MONEY, _money),
+    "listed_on": _day, "first_listed_on": _day, "sold_on": _day, **dict.fromkeys(MONEY_COLUMNS, _money),
 }  # fmt: skip

@@ -13,13 +13,13 @@ from models.intake.cells.gtin import is_valid
 from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.cells.regions import is_region
 from models.intake.cells.word_lists import word_list
-from models.intake.grid import Cell, is_blank, written_cell
+from models.intake.grid import Cell, folded, is_blank, written_cell
 
 LOOKED_AT = 120  # cells of a column that are not blank
 _WORD = re.compile(r"[^\W\d_]{3}")
 _LONG_WORD = re.compile(r"[^\W\d_]{5}")
 _MONEY = re.compile(
-    r"(?:[^\W\d_]{1,3}|[$€£¥])?[-(]?\s*\d[\d.,' ]*[.,]\d{2}\)?\s*(?:[^\W\d_]{1,3}|[$€£¥])?|[$€£¥]\s*\d.*"
+    r"(?:[^\W\d_]{1,3}|[$€£¥])?[-(]?\s*(?:\d[\d.,' ]*)?[.,]\d{2}\)?\s*(?:[^\W\d_]{1,3}|[$€£¥])?|[$€£¥]\s*\d.*"
 )
 _MAIL = re.compile(r"\S+@\S+\.\w+")
 _DIALLED = re.compile(r"(?=.*[\s()+-])[\d\s().+-]+")  # digits with signs between; a barcode has none
@@ -106,6 +106,7 @@ def quick_number(cell: Cell) -> float | None:
         return float(cell)
     if not isinstance(cell, str) or len(cell) > _LONGEST_NUMBER or _LONG_WORD.search(cell):
         return None
+    cell = cell if cell.isascii() else folded(cell)
     if _PLAIN_NUMBER.fullmatch(cell):
         return float(cell)
     core, below = bare(_BESIDE_NUMBER.sub("", cell))
@@ -143,7 +144,11 @@ def _number(cell: Cell, text: str) -> bool:
 
 
 def _cents(cell: Cell, text: str) -> bool:
-    return bool(_MONEY.fullmatch(text)) if isinstance(cell, str) else isinstance(cell, float) and cell != int(cell)
+    return (
+        bool(_MONEY.fullmatch(text if text.isascii() else folded(text)))
+        if isinstance(cell, str)
+        else isinstance(cell, float) and cell != int(cell)
+    )
 
 
 def _units(cell: Cell, _: str) -> bool:

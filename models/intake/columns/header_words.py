@@ -9,6 +9,7 @@ from models.intake.columns.vocabulary import Vocabulary
 
 EXACT, PART = 1000, 500  # a header that is a wording, one that only contains it
 _CANONICAL = 100  # above every other wording of its column
+_VAGUE_PART = -1000  # below it: a header that only contains a wording that says little by itself
 _PER_EXTRA_WORD = 60
 _MOST_EXTRA_WORDS = 2
 # One of these beside a wording makes it something else: "buyer name", "retail total", "item url".
@@ -17,7 +18,7 @@ VETO = frozenset(
     total; extended; sum; date; time; id; number; code; url; link; image; photo; picture; status; type; count;
     email; mail; name; address; phone; zip; postal; city; state; country; buyer; customer; recipient; receiver;
     bill; billing; user; username; seller; contact; tax; vat; percent; discount; shipping; postage; fee; fees;
-    refund; cost; price; note; notes; comment; rank;  kaufer; acheteur; comprador;
+    refund; cost; charge; charges; price; note; notes; comment; rank;  kaufer; acheteur; comprador;
     acquirente; koper; gesamt; totale; totaal; importe; montant
 """)
 )
@@ -37,7 +38,7 @@ _SAYS_OTHERWISE = (
     line; row; year; jahr; size; grosse; taille; age; page; seq; sequence; bin; aisle; shelf; length; width; height;
     depth; cube; days; rating; season; week; month; day; stars; model; style; wholesale; bid; cubic; dimensions;
     volume; inches; cm; ek; einkauf; einkaufspreis; achat; coste; costo; compra; acquisto; inkoop; inkoopprijs;
-    position; pos; ligne; zeile; riga; regel; linea; index; views; watchers; clicks; score
+    los; position; pos; ligne; zeile; riga; regel; linea; index; views; watchers; clicks; score
 """)
     )
     | (VETO - {"price", "number", "code", "type", "count"})
@@ -72,7 +73,9 @@ def header_scores(header: str, vocabulary: Vocabulary) -> dict[str, int]:
         for wording, others in ((words[:kept], words[kept:]), (words[extra:], words[:extra])):
             for column, rank in wordings.get(" ".join(wording), ()):
                 if _believable(" ".join(wording), others):
-                    scores[column] = max(scores.get(column, 0), PART - _PER_EXTRA_WORD * extra - rank)
+                    vague = column in vocabulary.vague.get(" ".join(wording), ())
+                    score = (_VAGUE_PART if vague else PART) - _PER_EXTRA_WORD * extra - rank
+                    scores[column] = max(scores.get(column, score), score)
     return scores
 
 
@@ -91,6 +94,8 @@ def header_odds(column: str, header: str, score: int, vocabulary: Vocabulary) ->
         return 6.5 if column == "quantity" else 8.0  # "Qty" beside "Units": cases and pieces, perhaps
     if score > PART:
         return vocabulary.vague.get(header, {}).get(column, 5.0) - 0.01 * (EXACT - score)
+    if score < _VAGUE_PART:
+        return min(odds[column] for odds in vocabulary.vague.values() if column in odds)
     extra, rank = divmod(PART - score, _PER_EXTRA_WORD)
     return 2.5 - 0.5 * (extra - 1) - 0.01 * rank
 

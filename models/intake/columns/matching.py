@@ -24,13 +24,15 @@ _NAMED = 40  # headers that a message repeats
 class Match:
     """`places` {canonical: position}; `confidence` of each, 0 to 1; `names` of all columns, "" for empty ones.
 
-    `without` are the columns of which the seller said that the file has none.
+    `without` are the columns of which the seller said that the file has none, `unfound` those named by a header that
+    the file does not have.
     """
 
     places: Mapping[str, int]
     confidence: Mapping[str, float]
     names: tuple[str, ...]
     without: tuple[str, ...]
+    unfound: tuple[str, ...] = ()
 
     def headers(self) -> dict[str, str]:
         """{canonical: name}: given as a mapping, it matches the same columns again."""
@@ -106,7 +108,8 @@ def match_columns(
     if doubts:
         found = {column: names[place] for column, place in places.items()}
         raise _asking(column_questions(doubts, names, seen, vocabulary), names, found, vocabulary)
-    return Match(places, {column: sure[column] for column in places}, names, without)
+    unfound = tuple(column for column in named if column not in given and column not in without)
+    return Match(places, {column: sure[column] for column in places}, names, without, unfound)
 
 
 def _asking(

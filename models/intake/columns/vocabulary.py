@@ -43,7 +43,7 @@ _NAMES = word_list("""
 _TAGS = word_list("""
     unit retail; retail each; unit msrp; msrp each; retail price; msrp; unit retail price; rrp; list price; retail;
     retail unit; retail value each; suggested retail; suggested retail price; original retail; original price;
-    tag price; price tag; tag
+    tag price; price tag; tag; mrp; maximum retail price
 """)
 _SHARED: dict[str, tuple[str, ...]] = {
     "brand": word_list("""
@@ -89,6 +89,7 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
             value; price; value
         """),
         *abroad.VAGUE_PRICES,
+        *abroad.LOT_PRICES,
     ),
     "tag_line": word_list("""
         extended retail; extended msrp; total retail; total msrp; extended retail price; extended retail value; total
@@ -108,6 +109,9 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
         carton; pieces carton; pieces ctn; carton qty; qty carton; master pack; units pack; pack qty; units box; inner
         pack
     """),  # internal: how many units a case holds
+    "currency": word_list("""
+        currency code; cur; curr; ccy; wahrung; devise; moneda; valuta; waluta
+    """),  # internal: what the amounts of a line are in
 }
 
 _HISTORY: dict[str, tuple[str, ...]] = {
@@ -149,11 +153,12 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     """),
     "shipping_charged": word_list("""
         shipping income; shipping charged buyer; postage charged; buyer paid shipping; shipping paid buyer; shipping
-        revenue; shipping handling; shipping and handling; postage and packing; shipping collected; shipping price
+        revenue; shipping handling; shipping and handling; postage and packing; shipping collected; shipping price;
+        buyer shipping; shipping buyer; buyer postage
     """),
     "shipping_paid": word_list("""
         shipping cost; postage paid; postage cost; shipping label cost; label cost; shipping expense; actual
-        shipping; postage; shipping label
+        shipping; shipping label; seller shipping; shipping seller; seller postage; my shipping; my postage
     """),
     "refunded": word_list("""
         refund; refund amount; refunds; amount refunded; refunded amount
@@ -196,10 +201,10 @@ _WHOSE_DAYS = word_list(
 )  # ours or theirs?
 
 
-def _vague(prices: dict[str, float]) -> Mapping[str, Mapping[str, float]]:
+def _vague(words: tuple[str, ...], prices: dict[str, float]) -> Mapping[str, Mapping[str, float]]:
     known: tuple[tuple[tuple[str, ...], dict[str, float]], ...] = (
         (_BY_CONTENT, {"condition": 0.0, "status": 0.0}),
-        (_PRICES, prices),
+        (words, prices),
         (_DAYS, {"sold_on": _A_DAY}),
         (_WHOSE_DAYS, {"sold_on": 0.0}),
         (_CASES, {"quantity": _A_COUNT}),
@@ -220,7 +225,7 @@ MANIFEST = Vocabulary(
     ("quantity", "tag_each", "tag_line"),
     ("quantity", "tag_each", "tag_line"),
     ("description", "condition", "quantity", "tag_each", "gtin"),
-    _vague({"tag_each": _A_PRICE}),
+    _vague((*_PRICES, *abroad.LOT_PRICES), {"tag_each": _A_PRICE}),
 )
 HISTORY = Vocabulary(
     "history",
@@ -229,7 +234,7 @@ HISTORY = Vocabulary(
     ("sold_price", "quantity", "sold_on"),
     ("sold_price", "quantity"),
     ("title", "condition", "sold_price", "sold_on", "gtin"),
-    _vague({"sold_price": _A_SOLD_PRICE}),
+    _vague(_PRICES, {"sold_price": _A_SOLD_PRICE}),
     (PRICE_IS,),
 )
 KNOWN_KEYS = frozenset({*LINE_COLUMNS, *SALES_COLUMNS, PRICE_IS, "status", *BESIDE})

@@ -31,6 +31,9 @@ VAGUE_PRICES = word_list("""
     unitario; prijs; stuksprijs; eenheidsprijs; wert; einzelwert; valeur; valeur unitaire; valor; valor unitario;
     valore; valore unitario; waarde
 """)
+LOT_PRICES = word_list("""
+    vk; vkp; vk preis; vk stuck; vk einzeln; verkaufspreis; ladenverkaufspreis; cena; cena jednostkowa; wartosc; pris
+""")  # of a manifest: what a shop asks, or whoever offers the lot
 SHARED = {
     "brand": "marke; hersteller; fabrikat; marque; fabricant; marca; fabricante; produttore; merk; fabrikant",
     "category": """
@@ -94,8 +97,7 @@ HISTORY = {
         envio cobrado; spedizione addebitata; ontvangen verzendkosten
     """,
     "shipping_paid": """
-        versandkosten; porto; portokosten; frais port; frais envoi; coste envio; gastos envio; spese spedizione; costo
-        spedizione; verzendkosten
+        versandkosten bezahlt; porto bezahlt; coste envio; costo spedizione; betaalde verzendkosten
     """,
     "refunded": """
         erstattung; erstattet; ruckerstattung; remboursement; rembourse; reembolso; reembolsado; rimborso; rimborsato;

@@ -23,6 +23,12 @@ BESIDE: dict[str, tuple[str, ...]] = {
         sales tax; tax; vat; tax collected; sales tax collected; tax amount; vat amount; gst; mwst;
         umsatzsteuer; tva; iva
     """),
+    "shipping": word_list("""
+        shipping; postage; delivery; shipping amount; postage amount; shipping fee; shipping fees; shipping total;
+        postage total; delivery fee; delivery charge; shipping charges; versand; versandkosten; versandgebuhr; porto;
+        portokosten; port; frais port; frais envoi; frais livraison; livraison; envio; gastos envio; spedizione; spese
+        spedizione; verzendkosten; verzending
+    """),
     "currency": word_list("""
         currency; sale currency; sold currency; currency code; order currency; transaction currency; listing
         currency; währung; devise; moneda; valuta

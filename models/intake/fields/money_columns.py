@@ -12,10 +12,13 @@ from models.intake.cells.tax_words import tax_inside
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.problems import Caution
+from models.values.questions import DECIMALS_ARE, Choice, Question
+
+_SHOWN = 3
 
 
 def money_columns(
-    table: Table, names: Sequence[str], currency: str, findings: Findings
+    table: Table, names: Sequence[str], currency: str, findings: Findings, given: Mapping[str, str]
 ) -> tuple[dict[str, Amounts], tuple[Caution, ...]]:
     """Amounts [minor units] of the named columns the file has, with every doubt told.
 
@@ -28,19 +31,27 @@ def money_columns(
     currency : str
         The shop's, ISO 4217.
     findings : Findings
-        Told of cells that are no amount or are marked as another currency.
+        Told of cells that are no amount or are marked as another currency; asks where nothing tells what "12.345" is.
+    given : mapping
+        The seller's mapping; `decimals_are` answers that question.
 
     Returns
     -------
     tuple
-        {canonical: Amounts}, and cautions: a tax stands inside, signs are mixed or contradict the currency.
+        {canonical: Amounts}, and cautions: a tax stands inside, decimals are finer than the
+        currency, signs are mixed or contradict it.
     """
     columns = table.having(names)
-    amounts = read_amounts(columns, currency, table.comma_likely)
+    answer = given.get(DECIMALS_ARE)
+    amounts = read_amounts(columns, currency, table.comma_likely, None if answer is None else answer == "comma")
+    if answer is None:
+        findings.ask(*_open_questions(table, amounts))
     for name, read in amounts.items():
         findings.name_doubts(name, columns[name], read.readings)
     in_headers = [mark for name in columns for mark in header_marks(table.headers[name])]
-    taxed = tuple(_taxed(table.headers[name]) for name, read in amounts.items() if _says_tax(table, name, read))
+    told = [_taxed(table.headers[name]) for name, read in amounts.items() if _says_tax(table, name, read)]
+    told += [_finer(table.headers[name], currency) for name, read in amounts.items() if read.finer]
+    taxed = tuple(told)
     counted = sum((Counter(read.marks) for read in amounts.values()), Counter(in_headers))
     del counted[""]
     if contradict(counted):
@@ -48,6 +59,33 @@ def money_columns(
         return amounts, (*taxed, _mixed(list(counted), currency))
     strangers = [mark for mark in counted if not fits(mark, currency)]
     return amounts, ((*taxed, _another(strangers, currency)) if strangers else taxed)
+
+
+def _open_questions(table: Table, amounts: Mapping[str, Amounts]) -> tuple[Question, ...]:
+    """One question for the whole file, with cells of the first column that is open."""
+    for name, read in amounts.items():
+        if read.unsettled:
+            cells = tuple(dict.fromkeys(read.unsettled))[:_SHOWN]
+            words = f"Is '{cells[0]}' in '{table.headers[name]}' {_small(cells[0])}, or {_large(cells[0])}?"
+            choices = (
+                Choice("point", f"{_small(cells[0])}: the point stands before the decimals"),
+                Choice("comma", f"{_large(cells[0])}: the point stands between the thousands"),
+            )
+            return (Question(DECIMALS_ARE, words, choices, cells),)
+    return ()
+
+
+def _small(core: str) -> str:
+    return f"a little over {int(float(core)):,}"
+
+
+def _large(core: str) -> str:
+    return f"{int(core.replace('.', '')):,}"
+
+
+def _finer(header: str, currency: str) -> Caution:
+    what = f"The amounts in '{header}' have more decimals than {currency}: they are read in full and shown rounded."
+    return Caution(what, "See that they are prices and that no sign stands between their thousands.")
 
 
 def _says_tax(table: Table, name: str, read: Amounts) -> bool:

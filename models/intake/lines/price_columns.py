@@ -8,21 +8,23 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from models.intake.cells.amounts import read_amounts
+from models.intake.cells.money_words import other_money
+from models.intake.cells.price_words import PriceSort, price_sort, says_line
+from models.intake.fields.unread_money import money_unread, same_amounts
 from models.intake.grid import Cell, written_cell
 from models.intake.limits import SAMPLE_ROWS
-from models.intake.lines.price_words import PriceSort, price_sort, says_line
 from models.intake.shape.table import Table
 from models.values.arrays import FloatArray, IntArray
 from models.values.questions import NO_COLUMN, Choice, Question
 
-_MOST = 0.95  # of the rows with both amounts
-_CLOSE = 0.005  # share by which amounts differ that are the same but for rounding
 _SHOWN = 3
 # Whose presence makes a column of this sort doubtful.
 _RIVALS: Mapping[PriceSort, frozenset[PriceSort]] = {
     PriceSort.ORIGINAL: frozenset({PriceSort.ORIGINAL, PriceSort.TAG}),
     PriceSort.TAG: frozenset({PriceSort.ORIGINAL, PriceSort.TAG, PriceSort.REDUCED}),
-    **dict.fromkeys((PriceSort.REDUCED, PriceSort.ASKING, PriceSort.COST, PriceSort.VAGUE), frozenset(PriceSort)),
+    **dict.fromkeys(
+        (PriceSort.REDUCED, PriceSort.ASKING, PriceSort.COST, PriceSort.ESTIMATE, PriceSort.VAGUE), frozenset(PriceSort)
+    ),
 }
 
 
@@ -47,12 +49,12 @@ def tag_question(table: Table, quantity: IntArray, given: Mapping[str, str], cur
     """
     if {"tag_each", "tag_line"} & set(given):
         return None
-    columns = _priced(table)
     name = next((name for name in ("tag_each", "tag_line") if name in table.columns), None)
     if name is None:
+        columns = {header: cells for header, cells in money_unread(table).items() if not _is_no_tag(header)}
         amounts = _amounts(columns, currency, table.comma_likely)
-        doubted = any(price_sort(header) is not PriceSort.COST for header in amounts)
-        return _question(columns, list(amounts)) if doubted else None
+        return _question(columns, list(amounts)) if amounts else None
+    columns = _priced(table)
     chosen = table.headers.get(name, name)
     columns = {chosen: table.columns[name][:SAMPLE_ROWS]} | columns
     amounts = _amounts(columns, currency, table.comma_likely)
@@ -61,9 +63,15 @@ def tag_question(table: Table, quantity: IntArray, given: Mapping[str, str], cur
 
 def _is_doubted(chosen: str, amounts: Mapping[str, FloatArray], quantity: IntArray) -> bool:
     sort = price_sort(chosen) or PriceSort.VAGUE
+    if sort is PriceSort.ESTIMATE:
+        return True
     units = quantity[:SAMPLE_ROWS].astype(np.float64)
     rivals = [header for header in amounts if header != chosen and price_sort(header) in _RIVALS[sort]]
     return chosen in amounts and any(not _follows(amounts[chosen], amounts[rival], units) for rival in rivals)
+
+
+def _is_no_tag(header: str) -> bool:
+    return price_sort(header) is None and bool(other_money(header))
 
 
 def _question(columns: Mapping[str, Sequence[Cell]], headers: Sequence[str]) -> Question:
@@ -93,13 +101,7 @@ def _amounts(columns: Mapping[str, Sequence[Cell]], currency: str, comma_likely:
 
 def _follows(chosen: FloatArray, rival: FloatArray, units: FloatArray) -> bool:
     """True if the rival repeats the chosen column, or is its amount of the whole line."""
-    return _same(chosen, rival) or (bool((units > 1).any()) and _same(chosen * units, rival))
-
-
-def _same(one: FloatArray, other: FloatArray) -> bool:
-    both = np.isfinite(one) & np.isfinite(other)
-    close = np.abs(one - other) <= np.maximum(1.0, _CLOSE * np.abs(one))
-    return bool(both.any()) and bool(close[both].mean() >= _MOST)
+    return same_amounts(chosen, rival) or (bool((units > 1).any()) and same_amounts(chosen * units, rival))
 
 
 def _samples(cells: Sequence[Cell]) -> tuple[str, ...]:

@@ -9,8 +9,8 @@ from enum import StrEnum
 
 import numpy as np
 
+from models.intake.cells.price_words import says_each, says_line
 from models.intake.grid import Cell, plain_text
-from models.intake.lines.price_words import says_each, says_line
 from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.problems import StatedTotals
 from models.values.questions import TAG_IS, Choice, Question

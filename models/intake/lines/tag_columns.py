@@ -6,8 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.intake.cells.amounts import read_amounts
+from models.intake.cells.price_words import says_each, says_line
 from models.intake.cells.wordings import plain_words
-from models.intake.lines.price_words import says_each, says_line
 from models.intake.lines.tag_basis import Basis, basis_of, basis_of_total, basis_question, basis_shown
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
@@ -63,9 +63,15 @@ class TagColumns:
         return ()
 
     def _basis_named(self, name: str) -> Basis | None:
-        """What the seller's mapping calls it, which may only repeat what we showed: cells that contradict it ask."""
+        """What the seller's mapping calls it, which may only repeat what we showed: who contradicts it asks.
+
+        A header does where no cell takes the mapping's side: "EK gesamt" may be the only price to choose.
+        """
         shown = {basis for basis in self._shown(name) if basis is not None}
-        return _basis(name) if shown <= {_basis(name)} else None
+        header = self._table.headers[name]
+        said = Basis.LINE if says_line(header) else Basis.UNIT if says_each(header) else _basis(name)
+        against = shown or ({said} if (self._quantity > 1).any() else set())
+        return _basis(name) if against <= {_basis(name)} else None
 
     def _basis_shown(self, name: str, header: str) -> Basis | None:
         """A total below the column may be a sum made without a thought: it raises the question, no more."""

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.intake.cells.amounts import Amounts
+from models.intake.cells.price_words import PriceSort, price_sort
 from models.intake.cells.reading import BLANK
-from models.intake.lines.price_words import PriceSort, price_sort
 from models.intake.lines.tag_columns import ROUNDING, TagColumns, Told
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table

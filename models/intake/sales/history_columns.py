@@ -6,13 +6,16 @@ from typing import Any
 
 import numpy as np
 
-from models.intake.cells.amounts import file_writes_comma
+from models.intake.cells.amounts import Amounts, file_writes_comma
 from models.intake.cells.reading import ASIDE
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import minutes_column, quantity_column
 from models.intake.fields.text_columns import condition_column, gtin_column, sourced_column, text_column
+from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import Cell, written_cell
+from models.intake.sales.bare_postage import settled_postage, with_postage_column
 from models.intake.sales.clear_outs import set_clear_outs_aside
+from models.intake.sales.fee_columns import fees_of_sale
 from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.orders_filled import with_orders_filled
 from models.intake.sales.price_basis import price_is_row
@@ -32,12 +35,13 @@ from models.intake.sales.sale_state import (
 )
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
-from models.values.arrays import BoolArray, IntArray
+from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.problems import Caution
 from models.values.questions import DATES_ARE
 
 _WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listing_ref", "order_ref")
-_BESIDE = ("tax", "amount")  # money that is none of ours, but tells what is
+_BESIDE = ("tax", "amount", "shipping")  # money that is none of ours, but tells what is
+_IF_IT_COUNTS = "If one of them is what things sold for, or a fee or postage that you paid, say which column that is."
 
 
 @dataclass(frozen=True)
@@ -73,7 +77,10 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     findings.name_notes(table.notes)
     gone = _set_no_sales_aside(table, findings)
     strangers = set_other_currencies_aside(table, currency, findings)
-    amounts, signs = money_columns(table, (*MONEY_COLUMNS, *_BESIDE), currency, findings)
+    amounts, signs = money_columns(table, (*MONEY_COLUMNS, *_BESIDE), currency, findings, mapping)
+    amounts, summed = fees_of_sale(table, amounts, currency, findings)
+    amounts, postage = settled_postage(table, amounts, read.sort, mapping, currency, findings)
+    table = with_postage_column(table, amounts)
     set_other_signs_aside(table, amounts, currency, findings)
     events = row_events(table, read.sort, amounts, findings)
     words = {name: text_column(table, name, findings) for name in _WORDS}
@@ -85,6 +92,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     by_row = price_is_row(table, quantity, amounts, mapping, findings)
     money = unit_amounts(amounts, table, quantity, by_row, findings)
     price, inside = price_alone(table, money["sold_price"], quantity, amounts, findings)
+    unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
     del amounts  # a million rows' readings are not held while the other columns are read
     worth = money["asking_price"], money["tag_each"]
     money["sold_price"] = order_prices(table, np.where(events.any, np.nan, price), quantity, worth, findings)
@@ -102,7 +110,12 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings),
         "gtin": gtin_column(table, findings),
     }
-    return HistoryColumns(table, read.sort, named, counts, events, gone, (*signs, *strangers, *inside, *ends))
+    told = (*signs, *strangers, *inside, *ends, *postage, *summed, *unread)
+    return HistoryColumns(table, read.sort, named, counts, events, gone, told)
+
+
+def _by_header(table: Table, amounts: Mapping[str, Amounts]) -> dict[str, FloatArray]:
+    return {table.headers[name]: read.minor for name, read in amounts.items() if name in table.headers}
 
 
 def _set_no_sales_aside(table: Table, findings: Findings) -> BoolArray:

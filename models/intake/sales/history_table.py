@@ -36,7 +36,7 @@ class HistoryTable:
 
 _LISTINGS = replace(HISTORY, required=("title", "asking_price"))
 _ABOUT_LISTINGS = ("left", "ended_on", "listed_on", "listing_ref", "sold_count")
-_AMOUNTS = ("fees", "refunded", "shipping_paid", "amount", "sold_price")
+_AMOUNTS = ("fees", "refunded", "shipping_paid", "shipping", "amount", "sold_price")
 
 
 def history_table(data: bytes, filename: str, mapping: Mapping[str, str]) -> HistoryTable:

@@ -69,6 +69,17 @@ def price_alone(
     return price, tuple(cautions)
 
 
+def postage_inside(header: str) -> bool:
+    """True for the header of a price that says that postage is in it.
+
+    Examples
+    --------
+    >>> postage_inside("Total incl. shipping"), postage_inside("Sold price")
+    (True, False)
+    """
+    return any(name == "shipping_charged" for name, _ in _inside(header))
+
+
 def _inside(header: str) -> list[tuple[str, str]]:
     """Columns that tell what a price's header says is inside, and what that is."""
     words = set(plain_words(header).split())  # "incl. tax" is none of them any more

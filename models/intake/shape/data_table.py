@@ -8,6 +8,7 @@ from models.intake.shape.outline import Outline
 from models.intake.shape.row_notes import RowNote
 from models.values.arrays import IntArray
 from models.values.problems import Caution
+from models.values.questions import NO_COLUMN
 
 
 @dataclass(frozen=True)
@@ -25,9 +26,16 @@ class Table:
     notes: tuple[RowNote, ...] = ()
     confidence: Mapping[str, float] = field(default_factory=dict)  # {canonical: how sure, 0 to 1}
     outline: Outline | None = None
+    whole: Mapping[str, list[Cell]] = field(default_factory=dict)  # {header: cells}: fees beside `fees`, every row
+    unfound: tuple[str, ...] = ()  # columns that the seller's mapping calls by a header the file does not have
 
     def __len__(self) -> int:
         return len(self.rows)
+
+    @property
+    def without(self) -> tuple[str, ...]:
+        """Columns of which the seller said that the file has none."""
+        return tuple(column for column, header in self.headers.items() if header == NO_COLUMN)
 
     def cells(self, column: str) -> list[Cell]:
         """The column's cells; blanks where the file has no such column."""

@@ -10,17 +10,25 @@ from models.intake.grid import Cell, written_cell
 from models.intake.shape.row_notes import RowNote
 from models.values.arrays import BoolArray, IntArray
 from models.values.errors import NeedsColumns
+from models.values.lines import LINE_COLUMNS
 from models.values.problems import Problems, RowProblem
 from models.values.questions import Question, questions_in_words
+from models.values.sales import SALES_COLUMNS
 
 _LONGEST_VALUE = 200  # characters of a cell that a problem repeats
+NO_HEADERS: Mapping[str, str] = {}
+_KNOWN = frozenset({*LINE_COLUMNS, *SALES_COLUMNS})
 
 
 class Findings:
-    """Problems by data row; a row set aside is told for that alone, since its other cells are not used."""
+    """Problems by data row; a row set aside is told for that alone, since its other cells are not used.
 
-    def __init__(self, rows: IntArray) -> None:
+    A column of ours that is none of a file's canonical ones, such as the size of a pack, goes by the file's own header.
+    """
+
+    def __init__(self, rows: IntArray, headers: Mapping[str, str] = NO_HEADERS) -> None:
         self._rows = rows
+        self._headers = headers
         self.aside: BoolArray = np.zeros(len(rows), dtype=bool)
         self._items: list[tuple[int, RowProblem]] = []
         self._questions: list[Question] = []
@@ -48,6 +56,7 @@ class Findings:
     def name(self, index: int, column: str, cell: Cell, reason: str, done: str) -> None:
         """Tell of one cell, or of a whole row with column ""; `done` ASIDE sets the row aside."""
         value = written_cell(cell)[:_LONGEST_VALUE]
+        column = column if column in _KNOWN else self._headers.get(column, column)
         self._items.append((index, RowProblem(int(self._rows[index]), column, value, reason, done)))
         if done == ASIDE:
             self.aside[index] = True

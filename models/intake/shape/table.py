@@ -7,6 +7,7 @@ from operator import itemgetter
 
 import numpy as np
 
+from models.intake.cells.fee_words import is_sale_fee
 from models.intake.cells.reading import AS_WRITTEN, ASIDE
 from models.intake.cells.size_runs import (
     DISAGREES,
@@ -106,6 +107,7 @@ def _table(source: _Source) -> Table:
     notes = row_notes(told, grid.hidden_rows, rows, match.places)
     taken = set(match.places.values())
     others = {place: name for place, name in enumerate(match.names) if name and place not in taken}
+    fees = _fees(others, source.vocabulary)
     table = Table(
         rows,
         {column: _column(chosen, place) for column, place in match.places.items()},
@@ -114,15 +116,24 @@ def _table(source: _Source) -> Table:
         grid.decimal_comma_likely,
         grid.mended,
         (*source.cautions, *shape_cautions(notes, grid, rows, sorted_rows.relaid)),
-        {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items()},
+        {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items() if place not in fees},
         notes,
         match.confidence,
+        unfound=match.unfound,
+        whole={others[place]: _column(chosen, place) for place in fees},
     )
     if source.vocabulary.kind != "manifest":
         return table
     table = _with_sizes(table, names, sizes, chosen)
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
     return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)
+
+
+def _fees(others: Mapping[int, str], vocabulary: Vocabulary) -> list[int]:
+    """Columns of a sold history that tell of more fees of a sale."""
+    if "fees" not in vocabulary.wordings:
+        return []
+    return [place for place, name in others.items() if is_sale_fee(name)]
 
 
 def _with_sizes(table: Table, names: Sequence[Cell], sizes: Sequence[int], rows: Sequence[Sequence[Cell]]) -> Table:

@@ -43,6 +43,10 @@ def as_one(tables: Mapping[str, Table]) -> Table:
         cautions=(*dict.fromkeys(caution for part in parts for caution in part.cautions), _said(tables)),
         notes=tuple(notes),
         outline=None,
+        whole={
+            header: [cell for part in parts for cell in _whole(part, header)] for part in parts for header in part.whole
+        },
+        unfound=tuple(column for column in first.unfound if all(column in part.unfound for part in parts)),
     )
 
 
@@ -55,6 +59,10 @@ def _with_pallet(name: str, table: Table) -> Table:
 
 def _cells(parts: Sequence[Table], column: str) -> list[Cell]:
     return [cell for part in parts for cell in part.cells(column)]
+
+
+def _whole(part: Table, header: str) -> list[Cell]:
+    return part.whole.get(header, [""] * len(part))
 
 
 def _said(tables: Mapping[str, Table]) -> Caution:

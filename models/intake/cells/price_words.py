@@ -1,4 +1,4 @@
-"""What sort of price does a header speak of?  Tag, marked-down tag, asking price, cost, or just "price".
+"""What sort of price does a header speak of?  Tag, marked-down tag, asking price, cost, estimate, or just "price".
 
 Common practice, no source.
 """
@@ -18,14 +18,22 @@ class PriceSort(StrEnum):
     REDUCED = "reduced"
     ASKING = "asking"
     COST = "cost"
+    ESTIMATE = "estimate"  # of whoever offers the lot
     VAGUE = "vague"
 
 
-def _any(words: str) -> re.Pattern[str]:
+def any_of(words: str) -> re.Pattern[str]:
+    """A pattern of any of the words or phrases of a list, each whole.
+
+    Examples
+    --------
+    >>> bool(any_of("tag; list price").search("unit list price")), bool(any_of("tag").search("tags"))
+    (True, False)
+    """
     return re.compile(rf"\b(?:{'|'.join(word_list(words))})\b")
 
 
-_NO_PRICE = _any("""
+_NO_PRICE = any_of("""
     percent; discount; off; currency; code; date; type; class; source; tax; vat; fee; fees; shipping; postage; freight;
     number; id; sku; link; url; image; brand; category; weight; note; notes; margin; profit; premium
 """)
@@ -33,36 +41,55 @@ _NO_PRICE = _any("""
 _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     (
         PriceSort.REDUCED,
-        _any("""
+        any_of("""
             marked down; mark down; markdown; reduced; clearance; sale price; current; now price; price now; discounted;
             promo; promotional; special price; angebotspreis; aktionspreis; reduziert; solde; oferta; scontato
         """),
     ),
     (
         PriceSort.COST,
-        _any("""
-            cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; einkaufspreis; einkauf; prix achat;
-            coste; costo; inkoop
+        any_of("""
+            cost; costs; wholesale; cogs; landed; purchase price; buy price; ek; ek preis; einstand; einstandspreis;
+            einkaufspreis; einkauf; einkaufswert; prix achat; achat; precio compra; prezzo acquisto; acquisto; coste;
+            costo; inkoop; inkoopprijs; cena zakupu
         """),
     ),
     (
         PriceSort.ASKING,
-        _any("ask; asking; opening; start price; starting; reserve; buy now; bid; your price; our price; lot price"),
+        any_of("ask; asking; opening; start price; starting; reserve; buy now; bid; your price; our price; lot price"),
+    ),
+    (
+        PriceSort.ESTIMATE,
+        any_of("""
+            est; estimate; estimates; estimated; estimation; appraised; appraisal; geschatzt; geschatzter; schatzwert;
+            schatzpreis; schatzung; estime; estimee; estimado; estimada; stimato; stima; geschat; geschatte
+        """),
     ),
     (
         PriceSort.ORIGINAL,
-        _any(
-            "original; orig; msrp; rrp; srp; uvp; pvp; suggested; list price; listenpreis; adviesprijs; prix conseille"
+        any_of(
+            "original; orig; msrp; mrp; rrp; srp; uvp; pvp; suggested; list price; listenpreis; adviesprijs; "
+            "prix conseille"
         ),
     ),
     (
         PriceSort.TAG,
-        _any("retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix public; prezzo listino; tag each"),
+        any_of("retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix public; prezzo listino; tag each"),
     ),
-    (PriceSort.VAGUE, _any("price; prices; value; amount; preis; prix; precio; prezzo; prijs; wert; valeur; valor")),
+    (
+        PriceSort.VAGUE,
+        any_of("""
+            price; prices; value; values; amount; amounts; worth; preis; preise; verkaufspreis; vk; vkp; prix; pu;
+            precio; precios; prezzo; prezzi; prijs; cena; ceny; wartosc; pris; wert; warenwert; gesamtwert; gesamtpreis;
+            valeur; valor; valore; waarde; betrag; gesamtbetrag; montant; importe; importo; bedrag
+        """),
+    ),
 )
-_LINE = _any("extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line")
-_EACH = _any("each; unit; units; single; piece; stuck; einzel; unitario; unitaire; stuks")
+_LINE = any_of("""
+    extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line; gesamtwert; gesamtpreis;
+    gesamtbetrag; warenwert; suma; razem; sum; qty x; x qty
+""")
+_EACH = any_of("each; unit; units; single; piece; stuck; einzel; unitario; unitaire; stuks")
 
 
 def price_sort(header: str) -> PriceSort | None:

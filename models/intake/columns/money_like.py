@@ -1,0 +1,50 @@
+"""Does a column hold amounts of money, whatever it is taken for?  Its header's words and its cells together.
+
+Common practice, no source.
+"""
+
+from models.intake.cells.money_words import other_money
+from models.intake.cells.price_words import price_sort, says_line
+from models.intake.cells.word_lists import word_list
+from models.intake.cells.wordings import plain_words
+from models.intake.columns.glances import Glance
+
+_MOST = 0.5  # of the cells that say anything
+_MEASURES = frozenset(
+    word_list("""
+    weight; gewicht; poids; peso; kg; lb; lbs; oz; gram; grams; length; lange; width; breite; height; hohe; depth;
+    tiefe; dimension; dimensions; masse; cube; cubic; volume; volumen; size; grosse; cm; mm; inch; inches; percent;
+    prozent; rate; rating; stars; score; version; hours; minutes; time; date; year; month; week; day; days; age; id;
+    number; sku; upc; ean; gtin; code; lat; latitude; longitude; qty; menge; anzahl; aantal; cantidad; quantita;
+    barcode; quantite; units; pieces; count; page; line number; views; watchers; power; watt; watts; volt; volts; rank
+""")
+)
+
+
+def looks_like_money(header: str, seen: Glance) -> bool:
+    """True for a column of amounts: its header speaks of money over numbers, or most cells are written like money.
+
+    Parameters
+    ----------
+    header : str
+        As the file has it.
+    seen : Glance
+        What its cells look like.
+
+    Examples
+    --------
+    >>> from models.intake.columns.glances import glance
+    >>> looks_like_money("Price", glance(["5", "7"])), looks_like_money("Qty", glance(["5", "7"]))
+    (True, False)
+    >>> looks_like_money("Zork", glance(["5.00", "7.25"])), looks_like_money("Weight kg", glance(["5.00", "7.25"]))
+    (True, False)
+    """
+    if not seen.filled or seen.number < _MOST or seen.rising or max(seen.gtin, seen.date) > _MOST:
+        return False
+    if price_sort(header):
+        return True
+    words = set(plain_words(header).split())
+    if words & _MEASURES:
+        return False
+    named = bool(other_money(header)) or (says_line(header) and seen.cents > 0)
+    return named or seen.cents >= _MOST

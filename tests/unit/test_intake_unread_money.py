@@ -1,0 +1,116 @@
+"""A column of money that nobody read is asked about where the file has no tag, and named where it has one."""
+
+import math
+
+import pytest
+
+from models.intake.manifest import ReadManifest, read_manifest
+from models.values.errors import NeedsColumns
+from models.values.questions import Question
+
+
+def read(text: str, currency: str = "USD", **mapping: str) -> ReadManifest:
+    return read_manifest(text.encode(), "load.csv", mapping, currency)
+
+
+def asked(text: str, currency: str = "USD", **mapping: str) -> dict[str, Question]:
+    with pytest.raises(NeedsColumns) as caught:
+        read(text, currency, **mapping)
+    return {question.key: question for question in caught.value.questions}
+
+
+def goods(*headers: str, separator: str = ",", rows: list[str] | None = None) -> str:
+    cells = rows or ["Mug,2,9.50", "Jug,3,24.00", "Pot,1,30.00"]
+    return "\n".join([separator.join(headers), *(row.replace(",", separator) for row in cells)]) + "\n"
+
+
+def unread(done: ReadManifest) -> str:
+    return " ".join(one.what for one in done.cautions if "not read" in one.what)
+
+
+def test_a_sales_price_of_the_line_with_tax_inside_is_asked() -> None:
+    text = "Artikel;Menge;VK gesamt inkl. MwSt.\nBecher;2;19,00\nKanne;3;72,00\nLampe;1;30,00\n"
+    assert list(asked(text, "EUR")) == ["tag_line"]
+    done = read(text, "EUR", tag_line="VK gesamt inkl. MwSt.")
+    assert done.lines.tag_each.tolist() == [950, 2400, 3000]
+    assert any("VAT inside" in caution.what for caution in done.cautions)
+
+
+def test_prices_that_multiply_out_are_of_unit_and_line() -> None:
+    rows = "".join(f"Becher {n};{n};9,50;{str(9.5 * n).replace('.', ',')}0\n" for n in range(2, 7))
+    done = read(f"Artikel;Menge;VK;VK gesamt\n{rows}", "EUR")
+    assert done.lines.tag_each.tolist() == [950] * 5
+    assert (done.mapping["tag_each"], done.mapping["tag_line"]) == ("VK", "VK gesamt")
+
+
+@pytest.mark.parametrize(
+    "header", ["Cost", "EK netto", "Total", "Amount", "Cena", "VK brutto", "Bid", "Opening bid", "Our price"]
+)
+def test_any_price_alone_is_asked(header: str) -> None:
+    question = next(iter(asked(goods("Item", "Qty", header)).values()))
+    assert header in [choice.value for choice in question.choices]
+    assert "Qty" not in [choice.value for choice in question.choices]
+    assert question.key in ("tag_each", "tag_line")
+
+
+@pytest.mark.parametrize(
+    ("header", "seems"),
+    [
+        ("EK netto", "a cost"),
+        ("Est. value", "an estimate"),
+        ("Zork", "not known what"),
+        ("Freight", "postage"),
+        ("Sales tax", "a tax"),
+        ("Total cost", "a cost of the whole line"),
+    ],
+)
+def test_beside_a_tag_it_is_named_with_what_it_seems_to_be(header: str, seems: str) -> None:
+    text = goods("Item", "Qty", "Retail", header, rows=["Mug,2,9.50,3.10", "Jug,3,24.00,7.25", "Pot,1,30.00,8.40"])
+    done = read(text)
+    assert done.lines.tag_each.tolist() == [950, 2400, 3000]
+    assert f"'{header}' ({seems})" in unread(done)
+
+
+def test_what_repeats_or_multiplies_a_tag_says_so() -> None:
+    rows = ["Mug,2,9.50,19.00,9.50", "Jug,3,24.00,72.00,24.00", "Pot,1,30.00,30.00,30.00", "Pan,4,5.00,20.00,5.00"]
+    done = read(goods("Item", "Qty", "Unit Retail", "Bid all", "MSRP", rows=rows))
+    assert "'Bid all' (quantity x 'Unit Retail')" in unread(done)
+    assert "'MSRP' (the same as 'Unit Retail')" in unread(done)
+
+
+@pytest.mark.parametrize("header", ["Weight kg", "Length", "Rating", "Discount %"])
+def test_measures_are_no_money(header: str) -> None:
+    text = goods("Item", "Qty", "Retail", header, rows=["Mug,2,9.50,3.10", "Jug,3,24.00,7.25", "Pot,1,30.00,8.40"])
+    assert unread(read(text)) == ""
+
+
+@pytest.mark.parametrize(
+    "header", ["Value", "Est. value", "Estimated value", "Est. Retail", "Schätzwert", "Price est."]
+)
+def test_values_and_estimates_are_asked_alike(header: str) -> None:
+    assert list(asked(goods("Item", "Qty", header))) == ["tag_each"]
+    assert read(goods("Item", "Qty", header), tag_each=header).lines.tag_each.tolist() == [950, 2400, 3000]
+    assert all(map(math.isnan, read(goods("Item", "Qty", header), tag_each="-").lines.tag_each))
+
+
+def test_a_line_price_chosen_for_the_tag_of_one_unit_is_asked_about() -> None:
+    text = goods("Item", "Qty", "EK gesamt")
+    assert list(asked(text)) == ["tag_each"]
+    assert list(asked(text, tag_each="EK gesamt")) == ["tag_is"]
+    assert read(text, tag_each="EK gesamt", tag_is="line").lines.tag_each.tolist() == [475, 800, 3000]
+
+
+def test_three_digits_after_a_point_are_asked_once_for_the_file() -> None:
+    text = goods("Item", "Qty", "Retail", "Ext. Retail", rows=["Mug,2,12.345,24.690", "Jug,3,24,72"])
+    question = asked(text)["decimals_are"]
+    assert "12,345" in question.words
+    assert "a little over 12" in question.words
+    assert read(text, decimals_are="comma").lines.tag_each.tolist() == [1234500, 2400]
+    done = read(text, decimals_are="point")
+    assert done.lines.tag_each.tolist() == [1234, 2400]
+    assert ("12.345", "rounded to 12.34") in [(one.value, one.done) for one in done.problems.items]
+
+
+def test_an_answered_question_stays_in_the_mapping() -> None:
+    done = read(goods("Item", "Qty", "Retail", rows=["Mug,2,12.345", "Jug,3,24"]), decimals_are="comma")
+    assert done.mapping["decimals_are"] == "comma"
