@@ -13,7 +13,7 @@ from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
-from models.values.questions import is_answer
+from models.values.questions import is_answer, plain_answers
 from models.values.sale_parts import SalePart
 from models.values.sales import Sales
 
@@ -77,6 +77,7 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     ([800.0, nan], [60.0, nan], 'the sold price is zero')
     """
     minor_digits(currency)
+    mapping = plain_answers(mapping)
     read = history_table(data, filename, mapping)
     findings = Findings(read.table.rows)
     columns = read_columns(read, mapping, currency, findings)

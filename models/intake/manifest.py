@@ -27,7 +27,7 @@ from models.values.errors import Unreadable
 from models.values.lines import LINE_COLUMNS, Lines
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
-from models.values.questions import is_answer
+from models.values.questions import is_answer, plain_answers
 from models.values.stated_totals import counted, disagreements
 
 
@@ -86,6 +86,7 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     {'description': 'Item', 'quantity': 'Qty', 'tag_line': 'Ext. Retail'}
     """
     minor_digits(currency)
+    mapping = plain_answers(mapping)
     table = read_table(data, filename, MANIFEST, mapping)
     findings = Findings(table.rows)
     description = _description(table, findings)

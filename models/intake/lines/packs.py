@@ -46,7 +46,7 @@ def in_units(table: Table, quantity: IntArray, given: Mapping[str, str], comma: 
     if answer.isdecimal() or _is_size_column(table, answer):
         return _opened(table, quantity, _sizes(table, answer, comma, findings), findings)
     if answer or _speaks_of_cases(table):
-        findings.ask(_question(table))
+        findings.ask(_question(table, f"No column of case sizes is called '{answer}'. " if answer else ""))
     return quantity
 
 
@@ -63,14 +63,14 @@ def _speaks_of_cases(table: Table) -> bool:
     return bool(filled) and sum(counts[cell] for cell in filled) > _MOST * len(filled)
 
 
-def _question(table: Table) -> Question:
+def _question(table: Table, unclear: str) -> Question:
     header = table.headers.get("quantity", "quantity")
     choices = [Choice("units", "units as I sell them; a pack that I sell whole is one")]
     if PACK_SIZE in table.headers:
         sizes = table.headers[PACK_SIZE]
         choices.append(Choice(sizes, f"cases that I open; '{sizes}' says how many units are in each"))
     shown = dict.fromkeys(written_cell(cell) for cell in table.cells("quantity") if cell != "")
-    words = f"Does '{header}' count units, or cases that you open? If cases, how many units are in each?"
+    words = f"{unclear}Does '{header}' count units, or cases that you open? If cases, how many units are in each?"
     return Question(QUANTITY_IS, words, tuple(choices), tuple(shown)[:3], number=True)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import plain_text, written_cell
+from models.intake.shape.answered import names_meant, not_clear
 from models.intake.shape.sheet import Sheet
 from models.values.errors import NeedsColumns
 from models.values.problems import Caution
@@ -32,7 +33,7 @@ def choose_sheets(
     Raises
     ------
     NeedsColumns
-        If several sheets of a manifest hold lines and none is named.
+        If several sheets of a manifest hold lines and none is named; of any file if a name given fits none or several.
 
     Examples
     --------
@@ -46,16 +47,27 @@ def choose_sheets(
     ('Lot', "The sheet 'Removed' lists goods that, by its name, are not in the lot")
     """
     wanted = mapping.get(SHEET_IS, "").strip()
-    named = [sheet for sheet in sheets if wanted and sheet.grid.name.strip() == wanted]
+    meant = names_meant(wanted, [sheet.grid.name for sheet in sheets]) if wanted else []
+    named = [sheet for sheet in sheets if len(meant) == 1 and sheet.grid.name == meant[0]]
     ranked = named or _with_lines(sheets, vocabulary)
+    unclear = not_clear(wanted, meant, "sheets") if wanted and not named and wanted.lower() != ALL_LOTS else ""
     if wanted.lower() == ALL_LOTS and not named:
         chosen = ranked
-    elif len(ranked) > 1 and vocabulary.kind == "manifest":
-        raise _which(ranked)
+    elif len(ranked) > 1 and (vocabulary.kind == "manifest" or unclear):
+        raise _which(ranked, unclear)
     else:
         chosen = [max(ranked, key=lambda sheet: (sheet.header.points, len(sheet.grid.rows)))]
     others = [sheet for sheet in sheets if sheet not in chosen]
-    return chosen, (*_hidden(chosen), *_out(chosen, others, vocabulary), *_unread(chosen, others, vocabulary))
+    told = (*_hidden(chosen), *_out(chosen, others, vocabulary), *_unread(chosen, others, vocabulary))
+    return chosen, (*_answer_unused(unclear, chosen), *told)
+
+
+def _answer_unused(unclear: str, chosen: Sequence[Sheet]) -> tuple[Caution, ...]:
+    """A text file has no sheets, and answers may be given for several files at once."""
+    if not unclear or not chosen[0].grid.name:
+        return ()
+    what = f"{unclear}Only '{chosen[0].grid.name}' holds lines: it was read."
+    return (Caution(what, "Check that this sheet is the lot."),)
 
 
 def _with_lines(sheets: Sequence[Sheet], vocabulary: Vocabulary) -> list[Sheet]:
@@ -68,14 +80,14 @@ def _with_lines(sheets: Sequence[Sheet], vocabulary: Vocabulary) -> list[Sheet]:
     return [max(seen or sheets, key=lambda sheet: (sheet.header.points, len(sheet.grid.rows)))]
 
 
-def _which(ranked: Sequence[Sheet]) -> NeedsColumns:
+def _which(ranked: Sequence[Sheet], unclear: str) -> NeedsColumns:
     listed = ", ".join(f"'{sheet.grid.name}' ({_rows(sheet)})" for sheet in ranked)
     choices = (
         *(Choice(sheet.grid.name, f"{sheet.grid.name}: {_rows(sheet)}") for sheet in ranked),
         Choice(ALL_LOTS, "all of them together, as one lot"),
     )
-    question = Question(SHEET_IS, "Several sheets hold lines. Which one is this lot?", choices)
-    message = f"Several sheets hold lines: {listed}. Say which one is this lot, or 'all' for all together."
+    question = Question(SHEET_IS, f"{unclear}Several sheets hold lines. Which one is this lot?", choices)
+    message = f"{unclear}Several sheets hold lines: {listed}. Say which one is this lot, or 'all' for all together."
     headers = [name for cell in ranked[0].header.names if (name := written_cell(cell).strip())]
     return NeedsColumns(message, (SHEET_IS,), headers, (question,))
 
