@@ -15,7 +15,7 @@ from models.intake.columns.vocabulary import MANIFEST
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
-from models.intake.lines.packs import in_units
+from models.intake.lines.packs import counts_cases, in_units
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
 from models.intake.lines.tags import Tags, tags_each
@@ -91,9 +91,11 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     findings = Findings(table.rows)
     description = _description(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
-    quantity = in_units(table, quantity_column(table, comma, findings), mapping, comma, findings)
+    count = quantity_column(table, comma, findings)
+    quantity = in_units(table, count, mapping, comma, findings)
     amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings)
-    stated = totals_said(table.outline, comma, minor_digits(currency)) if table.outline else ()
+    cases = counts_cases(table, mapping)
+    stated = totals_said(table.outline, comma, minor_digits(currency), cases) if table.outline else ()
     tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency), findings)
     condition = condition_column(table, findings, mapping)
     if question := tag_question(table, quantity, mapping, currency):
@@ -101,7 +103,8 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     findings.require_answers(table.names, _used(table, tags, {}))
     read = {"description": description, "quantity": quantity, "tag_each": tags.each, "condition": condition}
     lines = _lines(table, findings, read, comma)
-    problems = replace(findings.problems(), stated=counted(stated, lines))
+    cases_kept = count[~findings.aside].astype(np.float64) if cases else None
+    problems = replace(findings.problems(), stated=counted(stated, lines, cases_kept))
     if not len(lines):
         raise Unreadable(_no_lines(filename, problems), problems=problems)
     cautions = (

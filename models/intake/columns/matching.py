@@ -113,7 +113,9 @@ def match_columns(
 def _with_strangers(questions: Sequence[Question], named: Mapping[str, str]) -> list[Question]:
     """A header that was named and is not in the file is said, else the same question would come again unexplained."""
     return [
-        replace(one, words=f"The file has no column '{named[one.key].strip()}'. {one.words}") if one.key in named else one
+        replace(one, words=f"The file has no column '{named[one.key].strip()}'. {one.words}")
+        if one.key in named
+        else one
         for one in questions
     ]
 

@@ -50,6 +50,20 @@ def in_units(table: Table, quantity: IntArray, given: Mapping[str, str], comma: 
     return quantity
 
 
+def counts_cases(table: Table, given: Mapping[str, str]) -> bool:
+    """True where the file's quantities, and so its totals, are cases: by its words, or since the seller opens them.
+
+    Examples
+    --------
+    >>> from models.intake.columns.vocabulary import MANIFEST
+    >>> from models.intake.shape.table import read_table
+    >>> counts_cases(read_table(b"Item,Cases\\nMug,2\\n", "m.csv", MANIFEST, {}), {"quantity_is": "units"})
+    True
+    """
+    answer = given.get(QUANTITY_IS, "").strip()
+    return answer.isdecimal() or _is_size_column(table, answer) or _speaks_of_cases(table)
+
+
 def _is_size_column(table: Table, answer: str) -> bool:
     return PACK_SIZE in table.columns and plain_words(table.headers[PACK_SIZE]) == plain_words(answer)
 

@@ -7,6 +7,7 @@ from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, plain_text
 from models.intake.shape.answered import is_clear, names_meant, not_clear
+from models.intake.shape.blocks import filled_in_blocks, named_once
 from models.intake.shape.parts import Part, filled_down
 from models.values.errors import NeedsColumns
 from models.values.questions import ALL_LOTS, LOT_IS, Choice, Question
@@ -49,7 +50,8 @@ def lots_of(
     for place, name in enumerate(names):
         if plain_words(name) not in _LOT_HEADERS:
             continue
-        lots = [plain_text(row[place]) if place < len(row) else "" for row in rows]
+        cells: list[Cell] = [plain_text(row[place]) if place < len(row) else "" for row in rows]
+        lots = list(map(str, filled_in_blocks(cells) if named_once(cells, _FEWEST_ROWS) else cells))
         distinct = len(set(lots) - {""})
         if 1 < distinct <= _MOST_LOTS and len(rows) >= _FEWEST_ROWS * distinct:
             return lots

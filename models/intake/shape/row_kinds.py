@@ -13,10 +13,11 @@ from models.intake.shape.row_words import (
     is_odd,
     is_phrase,
     is_rule,
+    may_be_note,
     names_part,
     reads_like_note,
-    says_total,
 )
+from models.intake.shape.total_words import says_total
 
 Row = Sequence[Cell]
 _FEW, _USUAL = 2, 4  # cells of a label with its value, against a table at least this wide
@@ -31,6 +32,10 @@ class RowKind(Enum):
     TOTAL = "total"
     PART = "part"  # the heading of a pallet, box or lot
     NOTE = "note"
+    HEADING = "heading if goods follow at once"  # else it may be goods itself, and so with the next two
+    FOOTER = "note if no goods follow"
+    EITHER = "heading or note by what follows"
+    DOUBT = "words alone that may be goods"
 
 
 class RowJudge:
@@ -69,7 +74,7 @@ class RowJudge:
             return RowKind.PART
         if self._is_repeat(row, text):
             return RowKind.HEADER
-        return RowKind.NOTE if self._is_note(row, text, filled) else RowKind.DATA
+        return self._words_kind(row, text, filled)
 
     def _is_part(self, row: Row, text: Cell, filled: int) -> bool:
         """Its first words name a part, and it has far fewer cells than goods have."""
@@ -103,21 +108,40 @@ class RowJudge:
             return False
         return any(says_total(cell) for cell in row)
 
-    def _is_note(self, row: Row, text: Cell, filled: int) -> bool:
+    def _words_kind(self, row: Row, text: Cell, filled: int) -> RowKind:
+        """Goods, or words to the reader."""
         words = [cell for cell in row if isinstance(cell, str) and cell]
         if len(words) == filled and all(is_rule(word) and len(word) > 1 for word in words):
-            return True
+            return RowKind.NOTE
         if filled <= _FEW and self._usual >= _USUAL and (self._after_total or _labelled(words, self._after_blank)):
-            return True
-        if filled > 1 or (self._usual <= _FEW and text != ""):
-            return filled == 1 and isinstance(text, str) and reads_like_note(text)
+            return _below_total(words, filled)
+        if filled > 1:
+            return RowKind.DATA
         if text == "":  # a number or a code alone is a row that lacks its name, unless it turns out to be a sum
             named = any(_cell(row, place) != "" for place in self._identity)
-            return any(reads_like_note(word) or is_heading(word) or (is_phrase(word) and not named) for word in words)
-        return self._after_blank or self._is_heading(str(text))
+            note = any(reads_like_note(word) or is_heading(word) or (is_phrase(word) and not named) for word in words)
+            return RowKind.NOTE if note and self._usual > _FEW else RowKind.DATA
+        return self._lone_kind(str(text)) if isinstance(text, str) else RowKind.DATA
 
-    def _is_heading(self, text: str) -> bool:
-        return reads_like_note(text) or is_heading(text) or (text.isupper() and not self._shouting)
+    def _lone_kind(self, text: str) -> RowKind:
+        """One cell of words where the goods stand."""
+        if reads_like_note(text):
+            return RowKind.NOTE
+        if self._usual <= _FEW:  # names alone are what such a list is made of
+            return RowKind.DOUBT if may_be_note(text) and self._usual > 1 else RowKind.DATA
+        if is_heading(text):
+            return RowKind.NOTE
+        if may_be_note(text):
+            return RowKind.DOUBT
+        if self._after_blank:
+            return RowKind.EITHER
+        return RowKind.HEADING if text.isupper() and not self._shouting else RowKind.DATA
+
+
+def _below_total(words: Sequence[str], filled: int) -> RowKind:
+    if any(reads_like_note(word) or word.endswith(":") for word in words):
+        return RowKind.NOTE
+    return RowKind.EITHER if filled == 1 else RowKind.FOOTER
 
 
 def _usual_cells(rows: Sequence[Row], headers: int) -> float:

@@ -1,4 +1,4 @@
-"""The rows below a header, sorted: goods, totals, headings of parts, notes.  Blank and repeated header rows go."""
+"""The rows below a header, sorted: goods, totals, headings of parts, notes, blank rows and repeated headers."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -8,6 +8,7 @@ from models.intake.grid import Cell, Grid
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
 
+_UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
 _MOST_WORDLESS = 20  # rows without words that are compared with the sums above them
 
 
@@ -20,6 +21,9 @@ class SortedRows:
     parts: tuple[int, ...]
     notes: tuple[int, ...]
     relaid: tuple[int, ...] = ()  # headers that changed the order of the columns
+    doubted: tuple[int, ...] = ()  # of the data: words alone that may be goods or a note
+    headers: tuple[int, ...] = ()  # repeated below the first
+    blank: tuple[int, ...] = ()
 
 
 def sort_rows(
@@ -52,20 +56,43 @@ def sort_rows(
     >>> rows = [["Description", "Qty", "SKU"], ["Pallet 1", "", ""], ["Mug", "2", "a"], ["", "", ""],
     ...         ["Description", "Qty", "SKU"], ["Jug", "1", "b"], ["Total", "3", ""], ["All sales final", "", ""]]
     >>> sort_rows(Grid("", rows, 1), range(1), rows[0], {"description": 0, "quantity": 1, "sku": 2}, "description")
-    SortedRows(data=(2, 5), totals=(6,), parts=(1,), notes=(7,), relaid=())
+    SortedRows(data=(2, 5), totals=(6,), parts=(1,), notes=(7,), relaid=(), doubted=(), headers=(4,), blank=(3,))
     """
     judge = RowJudge(grid.rows, header, names, columns, name)
-    found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind}
+    kinds: dict[int, RowKind] = {}
     layouts = Layouts(names, columns, reads_as)
     for index in range(header.stop, len(grid.rows)):
         if layouts.is_header(index, grid.rows[index]):
+            kinds[index] = RowKind.HEADER
             continue
         row = grid.rows[index] = layouts.in_order(grid.rows[index])
-        found[judge.kind(row)].append(index)
+        kinds[index] = judge.kind(row)
+    found = _settled(kinds)
     data, sums = _without_sums(grid.rows, found[RowKind.DATA], columns[name])
-    totals = sorted(found[RowKind.TOTAL] + sums)
-    parts, notes = found[RowKind.PART], found[RowKind.NOTE]
-    return SortedRows(tuple(data), tuple(totals), tuple(parts), tuple(notes), tuple(layouts.relaid))
+    return SortedRows(
+        tuple(data),
+        tuple(sorted(found[RowKind.TOTAL] + sums)),
+        tuple(found[RowKind.PART]),
+        tuple(found[RowKind.NOTE]),
+        tuple(layouts.relaid),
+        tuple(found[RowKind.DOUBT]),
+        tuple(found[RowKind.HEADER]),
+        tuple(found[RowKind.BLANK]),
+    )
+
+
+def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
+    """Rows by kind, each in order; what words alone are is told by the rows below them.  Doubted rows are data too."""
+    last = max((index for index, kind in kinds.items() if kind is RowKind.DATA), default=-1)
+    found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind}
+    for index, kind in kinds.items():
+        if kind in _UNSETTLED:
+            heads = kind is not RowKind.FOOTER and kinds.get(index + 1) is RowKind.DATA
+            ends = kind is not RowKind.HEADING and index > last
+            kind = RowKind.NOTE if heads or ends else RowKind.DOUBT
+        found[kind].append(index)
+    found[RowKind.DATA] = sorted(found[RowKind.DATA] + found[RowKind.DOUBT])
+    return found
 
 
 def _without_sums(rows: Sequence[Row], kept: list[int], name: int) -> tuple[list[int], list[int]]:

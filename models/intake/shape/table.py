@@ -21,9 +21,11 @@ from models.intake.columns.vocabulary import Vocabulary
 from models.intake.files.readers import read_grids
 from models.intake.grid import Cell
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
+from models.intake.shape.blocks import block_columns
 from models.intake.shape.data_table import Table
 from models.intake.shape.header import column_named, find_header
 from models.intake.shape.header_lines import in_joined_names
+from models.intake.shape.left_out import doubted_notes, left_out_cautions
 from models.intake.shape.lot_shape import added_columns, load_cautions
 from models.intake.shape.lots import lots_of, other_lots
 from models.intake.shape.merged import fill_merged
@@ -103,7 +105,7 @@ def _table(source: _Source) -> Table:
     sorted_rows = sort_rows(grid, header_rows, names, match.places, goods, reads_as)
     chosen = [grid.rows[index] for index in sorted_rows.data]
     rows = np.array(sorted_rows.data, dtype=np.int64) + grid.first_row
-    notes = row_notes(told, grid.hidden_rows, rows, match.places)
+    notes = (*row_notes(told, grid.hidden_rows, rows, match.places), *doubted_notes(grid, sorted_rows))
     taken = set(match.places.values())
     others = {place: name for place, name in enumerate(match.names) if name and place not in taken}
     table = Table(
@@ -113,13 +115,19 @@ def _table(source: _Source) -> Table:
         tuple(name for name in match.names if name),
         grid.decimal_comma_likely,
         grid.mended,
-        (*source.cautions, *shape_cautions(notes, grid, rows, sorted_rows.relaid)),
+        (
+            *source.cautions,
+            *shape_cautions(notes, grid, rows, sorted_rows.relaid),
+            *left_out_cautions(grid, sorted_rows),
+        ),
         {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items()},
         notes,
         match.confidence,
     )
     if source.vocabulary.kind != "manifest":
         return table
+    filled, blocks = block_columns(table.columns, table.headers)
+    table = replace(table, columns={**table.columns, **filled}, cautions=(*table.cautions, *blocks))
     table = _with_sizes(table, names, sizes, chosen)
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
     return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)

@@ -1,0 +1,87 @@
+"""Which words label a total, and what does it sum?  The whole file, its own part, or rows instead of units.
+
+Common practice, no source: these are the trade's words.
+"""
+
+import re
+
+from models.intake.cells.word_lists import word_list
+from models.intake.grid import Cell
+
+_WHOSE = "|".join(
+    word_list("""
+    grand; sub; running; pallet; skid; box; carton; gaylord; bin; crate; palette; truck; lot; page; overall; manifest;
+    order; column; report; final; net; file; sheet; load
+""")
+)
+_COUNTED = "|".join(
+    word_list("""
+    units?; items?; pieces; pcs; cases?; cartons?; packs?; boxes; qty; quantity; retail; msrp; value; lines?; lots?;
+    cost; price; amount; skus?; ext;
+    extended; rrp; pallets?
+""")
+)
+_ABROAD = "|".join(
+    word_list("""
+    (?:gesamt|zwischen)?summen?(?: gesamt)?:?; gesamt:?; somme:?; sous[ -]total:?; total g[eé]n[eé]ral:?; suma:?;
+    totale:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?
+""")
+)
+_TOTAL = re.compile(
+    rf"(?:(?:{_WHOSE})[\s-]*)*totals?(?:\s+(?:{_COUNTED}))*\s*[:=]?\s*(?:\d[\d.,\s]*)?|{_ABROAD}", re.IGNORECASE
+)
+_OF_ALL = re.compile(
+    r"(?:grand|overall|manifest|report|file|order|truck|final|net)[\s-]*totals?\b|gesamt(?:summe)?\b|summe gesamt\b|"
+    r"total g[eé]n[eé]ral\b|totale generale\b|eindtotaal\b",
+    re.IGNORECASE,
+)
+_OF_PART = re.compile(
+    r"(?:sub|pallet|skid|box|carton|gaylord|bin|crate|palette|page)[\s-]*totals?\b|zwischensumme\b|sous[ -]total\b|"
+    r"subtotaal\b",
+    re.IGNORECASE,
+)
+_OF_ROWS = re.compile(r"(?:\w+[\s-]+)?totals?\s+(?:lines?|lots?|skus?|pallets?)\b", re.IGNORECASE)
+
+
+def says_total(cell: Cell) -> bool:
+    """True for a cell that labels a total: "Total", "Grand total:", "Total units 182".
+
+    Examples
+    --------
+    >>> says_total("Sub-total"), says_total("TOTAL UNITS: 182"), says_total("Total gym"), says_total(5)
+    (True, True, False, False)
+    """
+    return isinstance(cell, str) and 0 < len(cell) < 60 and bool(_TOTAL.fullmatch(cell.strip()))
+
+
+def total_of_all(text: str) -> bool:
+    """True for a total whose words say that it sums the whole file.
+
+    Examples
+    --------
+    >>> total_of_all("GRAND TOTAL 8 32"), total_of_all("Sub-total"), total_of_all("Total")
+    (True, False, False)
+    """
+    return bool(_OF_ALL.match(text))
+
+
+def total_of_part(text: str) -> bool:
+    """True for a total whose words say that it sums its own part alone.
+
+    Examples
+    --------
+    >>> total_of_part("Sub-total"), total_of_part("Pallet total 8"), total_of_part("Grand total")
+    (True, True, False)
+    """
+    return bool(_OF_PART.match(text))
+
+
+def total_of_rows(text: str) -> bool:
+    """True for a total that counts lines or pallets, not units.
+
+    Examples
+    --------
+    >>> total_of_rows("Total SKUs 4"), total_of_rows("Total units 4")
+    (True, False)
+    """
+    return bool(_OF_ROWS.match(text))
