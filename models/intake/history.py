@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from models.intake.sales.buyers import buyers_caution
-from models.intake.sales.history_cautions import counted_cautions, joined_cautions, limit_cautions
+from models.intake.sales.export_limits import limit_cautions
+from models.intake.sales.history_cautions import counted_cautions, joined_cautions, live_cautions
 from models.intake.sales.history_columns import read_columns
 from models.intake.sales.history_part import history_part
 from models.intake.sales.history_table import Sort, history_table
@@ -84,7 +85,9 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     part = history_part(columns, findings)
     findings.require_answers(read.table.names, read.table.headers)
     limits = limit_cautions(len(read.table), part.sales)
-    counted = counted_cautions(columns.counts.sold[~findings.aside]) if read.sort is Sort.LISTINGS else ()
+    counted: tuple[Caution, ...] = ()
+    if read.sort is Sort.LISTINGS:
+        counted = (*counted_cautions(columns.counts.sold[~findings.aside]), *live_cautions(part))
     own = (*read.table.cautions, *buyers_caution(read.buyers), *columns.cautions, *limits, *counted)
     done = alone(part, findings.problems(), own, _used(read.table, mapping), read.table.names)
     return replace(done, confidence=read.table.confidence, buyers=read.buyers)

@@ -16,6 +16,7 @@ from models.intake.sales.clear_outs import set_clear_outs_aside
 from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.orders_filled import with_orders_filled
 from models.intake.sales.price_basis import price_is_row
+from models.intake.sales.repeats import set_repeats_aside
 from models.intake.sales.sale_days import sale_days
 from models.intake.sales.sale_inside import price_alone, set_other_currencies_aside, set_other_signs_aside
 from models.intake.sales.sale_money import MONEY_COLUMNS, unit_amounts
@@ -76,6 +77,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     amounts, signs = money_columns(table, (*MONEY_COLUMNS, *_BESIDE), currency, findings)
     set_other_signs_aside(table, amounts, currency, findings)
     events = row_events(table, read.sort, amounts, findings)
+    repeats = set_repeats_aside(table, events.fee, findings)
     words = {name: text_column(table, name, findings) for name in _WORDS}
     untitled = (words["title"] == "") & ~events.any & ~findings.aside
     findings.name_where(untitled, "title", table.cells("title"), "no title", ASIDE)
@@ -102,7 +104,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings),
         "gtin": gtin_column(table, findings),
     }
-    return HistoryColumns(table, read.sort, named, counts, events, gone, (*signs, *strangers, *inside, *ends))
+    return HistoryColumns(table, read.sort, named, counts, events, gone, (*signs, *strangers, *inside, *ends, *repeats))
 
 
 def _set_no_sales_aside(table: Table, findings: Findings) -> BoolArray:

@@ -25,6 +25,7 @@ class Table:
     notes: tuple[RowNote, ...] = ()
     confidence: Mapping[str, float] = field(default_factory=dict)  # {canonical: how sure, 0 to 1}
     outline: Outline | None = None
+    repeats: tuple[tuple[int, int], ...] = ()  # of a sold history: rows equal in every cell, the later and the first
 
     def __len__(self) -> int:
         return len(self.rows)

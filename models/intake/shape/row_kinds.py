@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
-from statistics import median
+from statistics import median_high
 
 from models.intake.cells.said import said_units
 from models.intake.cells.wordings import plain_words
@@ -145,9 +145,10 @@ def _below_total(words: Sequence[str], filled: int) -> RowKind:
 
 
 def _usual_cells(rows: Sequence[Row], headers: int) -> float:
-    """Cells of a full row: of rows with fewer than half of the headers filled only if there are no others."""
-    counts = [count for row in rows if (count := _filled(row))]
-    return median([count for count in counts if count >= headers / 2] or counts or [0])
+    """Cells of a full row: of totals, and of rows with fewer than half of the headers filled, if there are no others."""
+    full = [row for row in rows if not any(map(says_total, row))]
+    counts = [count for row in full or rows if (count := _filled(row))]
+    return median_high([count for count in counts if count >= headers / 2] or counts or [0])
 
 
 def _labelled(words: Iterable[str], after_blank: bool) -> bool:

@@ -23,6 +23,7 @@ from models.intake.grid import Cell
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
 from models.intake.shape.blocks import block_columns
 from models.intake.shape.data_table import Table
+from models.intake.shape.equal_rows import equal_rows
 from models.intake.shape.header import column_named, find_header
 from models.intake.shape.header_lines import in_joined_names
 from models.intake.shape.left_out import doubted_notes, left_out_cautions
@@ -125,7 +126,7 @@ def _table(source: _Source) -> Table:
         match.confidence,
     )
     if source.vocabulary.kind != "manifest":
-        return table
+        return replace(table, repeats=equal_rows(chosen))
     filled, blocks = block_columns(table.columns, table.headers)
     table = replace(table, columns={**table.columns, **filled}, cautions=(*table.cautions, *blocks))
     table = _with_sizes(table, names, sizes, chosen)
