@@ -70,7 +70,8 @@ HISTORY = {
     "listed_on": """
         eingestellt am; eingestellt; angeboten am; einstelldatum; angebotsbeginn; startdatum; date mise vente; date
         mise ligne; mis ligne; date publication; fecha publicacion; fecha alta; publicado; data inserzione; data
-        pubblicazione; pubblicato; datum geplaatst; geplaatst op; plaatsingsdatum
+        pubblicazione; pubblicato; datum geplaatst; geplaatst op; plaatsingsdatum; fecha inicio;
+        date debut; data inizio; begindatum; fecha anuncio; date annonce
     """,
     "sold_on": """
         verkauft am; verkaufsdatum; datum verkauf; verkauft; bestelldatum; kaufdatum; date vente; vendu le; date
@@ -107,10 +108,11 @@ HISTORY = {
     "place": "plattform; marktplatz; verkaufskanal; plateforme; plataforma; piattaforma; canale; canal; kanaal",
     "listing_ref": """
         inserat nummer; inseratsnummer; angebotsnummer; anzeigennummer; numero annonce; numero anuncio; numero
-        inserzione; advertentienummer
+        inserzione; advertentienummer; anuncio; annonce; inserzione; inserat; advertentie
     """,
     "order_ref": """
-        bestellnummer; auftragsnummer; numero commande; numero pedido; numero ordine; bestelnummer; ordernummer
+        bestellnummer; auftragsnummer; numero commande; numero pedido; numero ordine; bestelnummer; ordernummer;
+        pedido; ordine; commande; bestellung; bestelling
     """,
     "status": """
         zustand bestellung; bestellstatus; auftragsstatus; statut commande; etat commande; estado pedido; estado

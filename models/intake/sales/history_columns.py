@@ -17,8 +17,9 @@ from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.orders_filled import with_orders_filled
 from models.intake.sales.price_basis import price_is_row
 from models.intake.sales.repeats import set_repeats_aside
+from models.intake.sales.sale_currencies import set_other_currencies_aside, set_other_signs_aside
 from models.intake.sales.sale_days import sale_days
-from models.intake.sales.sale_inside import price_alone, set_other_currencies_aside, set_other_signs_aside
+from models.intake.sales.sale_inside import price_alone
 from models.intake.sales.sale_money import MONEY_COLUMNS, unit_amounts
 from models.intake.sales.sale_orders import order_prices
 from models.intake.sales.sale_pieces import Counts, unit_counts, with_variations

@@ -46,7 +46,7 @@ def _keys(part: SalePart) -> list[Hashable]:
     """What each row says; NaN is no number here, since it does not equal itself."""
     columns = [[None if cell != cell else cell for cell in getattr(part.sales, name).tolist()] for name in _MARKS]
     columns += [getattr(part.sales, name).astype(str).tolist() for name in _DAYS]
-    return list(zip(part.role.tolist(), part.piece.tolist(), *columns, strict=True))
+    return list(zip(part.role.tolist(), *columns, strict=True))
 
 
 def _known_rows(keys: Sequence[Hashable], earlier: Sequence[Counter[Hashable]]) -> list[int]:

@@ -11,13 +11,14 @@ from models.intake.shape.row_words import is_surely_note
 from models.intake.shape.rows import SortedRows
 from models.values.problems import Caution
 
+MORE_WORDS = "words alone below a full row, as most full rows have them: more words of that row"
 MAY_BE_GOODS = "words alone, which may be goods or a note"
 _MOST_NAMED = 6
 _LONGEST_TOLD = 60  # characters of a row's words
 
 
 def doubted_notes(grid: Grid, sorted_rows: SortedRows) -> list[RowNote]:
-    """Rows that may be goods or a note: set aside, and named.
+    """Rows that may be goods or a note, or go on the row above: set aside, and named.
 
     Examples
     --------
@@ -26,9 +27,10 @@ def doubted_notes(grid: Grid, sorted_rows: SortedRows) -> list[RowNote]:
     1
     """
     places = {index: place for place, index in enumerate(sorted_rows.data)}
+    reasons = dict.fromkeys(sorted_rows.doubted, MAY_BE_GOODS) | dict.fromkeys(sorted_rows.wrapped, MORE_WORDS)
     return [
-        RowNote(places[index], "", row_text(grid.rows[index]), MAY_BE_GOODS, ASIDE)
-        for index in sorted_rows.doubted
+        RowNote(places[index], "", row_text(grid.rows[index]), reason, ASIDE)
+        for index, reason in sorted(reasons.items())
         if index in places
     ]
 

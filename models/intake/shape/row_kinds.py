@@ -17,7 +17,7 @@ from models.intake.shape.row_words import (
     names_part,
     reads_like_note,
 )
-from models.intake.shape.total_words import says_total
+from models.intake.shape.total_words import labels_sum, says_total
 
 Row = Sequence[Cell]
 _FEW, _USUAL = 2, 4  # cells of a label with its value, against a table at least this wide
@@ -36,6 +36,8 @@ class RowKind(Enum):
     FOOTER = "note if no goods follow"
     EITHER = "heading or note by what follows"
     DOUBT = "words alone that may be goods"
+    LONE = "words alone that read like goods"
+    WRAPPED = "more words of the row above"
 
 
 class RowJudge:
@@ -102,11 +104,12 @@ class RowJudge:
         return self._header_like[text]
 
     def _is_total(self, row: Row, text: Cell) -> bool:
-        if any(not is_blank(str(_cell(row, place))) and not says_total(_cell(row, place)) for place in self._identity):
+        marks = [cell for place in self._identity if not is_blank(str(cell := _cell(row, place)))]
+        if not all(says_total(cell) or (text == "" and labels_sum(cell)) for cell in marks):
             return False
         if isinstance(text, str) and any(map(str.isalpha, text)) and not says_total(text):
             return False
-        return any(says_total(cell) for cell in row)
+        return any(says_total(cell) or (text == "" and labels_sum(cell)) for cell in row)
 
     def _words_kind(self, row: Row, text: Cell, filled: int) -> RowKind:
         """Goods, or words to the reader."""
@@ -135,7 +138,7 @@ class RowJudge:
             return RowKind.DOUBT
         if self._after_blank:
             return RowKind.EITHER
-        return RowKind.HEADING if text.isupper() and not self._shouting else RowKind.DATA
+        return RowKind.HEADING if text.isupper() and not self._shouting else RowKind.LONE
 
 
 def _below_total(words: Sequence[str], filled: int) -> RowKind:
@@ -145,7 +148,7 @@ def _below_total(words: Sequence[str], filled: int) -> RowKind:
 
 
 def _usual_cells(rows: Sequence[Row], headers: int) -> float:
-    """Cells of a full row: of totals, and of rows with fewer than half of the headers filled, if there are no others."""
+    """Cells of a full row: of totals, and of rows that fill fewer than half of the headers, if there are no others."""
     full = [row for row in rows if not any(map(says_total, row))]
     counts = [count for row in full or rows if (count := _filled(row))]
     return median_high([count for count in counts if count >= headers / 2] or counts or [0])

@@ -9,6 +9,7 @@ from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
 
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
+_FEWEST_WRAPPED, _MOSTLY_WRAPPED = 3, 0.6  # rows, and their share of the full rows; common practice, no source
 _MOST_WORDLESS = 20  # rows without words that are compared with the sums above them
 
 
@@ -22,6 +23,7 @@ class SortedRows:
     notes: tuple[int, ...]
     relaid: tuple[int, ...] = ()  # headers that changed the order of the columns
     doubted: tuple[int, ...] = ()  # of the data: words alone that may be goods or a note
+    wrapped: tuple[int, ...] = ()  # of the data: more words of the row above
     headers: tuple[int, ...] = ()  # repeated below the first
     blank: tuple[int, ...] = ()
 
@@ -55,8 +57,10 @@ def sort_rows(
     --------
     >>> rows = [["Description", "Qty", "SKU"], ["Pallet 1", "", ""], ["Mug", "2", "a"], ["", "", ""],
     ...         ["Description", "Qty", "SKU"], ["Jug", "1", "b"], ["Total", "3", ""], ["All sales final", "", ""]]
-    >>> sort_rows(Grid("", rows, 1), range(1), rows[0], {"description": 0, "quantity": 1, "sku": 2}, "description")
-    SortedRows(data=(2, 5), totals=(6,), parts=(1,), notes=(7,), relaid=(), doubted=(), headers=(4,), blank=(3,))
+    >>> columns = {"description": 0, "quantity": 1, "sku": 2}
+    >>> done = sort_rows(Grid("", rows, 1), range(1), rows[0], columns, "description")
+    >>> done.data, done.totals, done.parts, done.notes, done.headers, done.blank
+    ((2, 5), (6,), (1,), (7,), (4,), (3,))
     """
     judge = RowJudge(grid.rows, header, names, columns, name)
     kinds: dict[int, RowKind] = {}
@@ -76,23 +80,35 @@ def sort_rows(
         tuple(found[RowKind.NOTE]),
         tuple(layouts.relaid),
         tuple(found[RowKind.DOUBT]),
+        tuple(found[RowKind.WRAPPED]),
         tuple(found[RowKind.HEADER]),
         tuple(found[RowKind.BLANK]),
     )
 
 
 def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
-    """Rows by kind, each in order; what words alone are is told by the rows below them.  Doubted rows are data too."""
-    last = max((index for index, kind in kinds.items() if kind is RowKind.DATA), default=-1)
+    """Rows by kind, each in order; what words alone are is told by the rows around them.  Doubted rows are data too."""
+    goods = {index for index, kind in kinds.items() if kind in (RowKind.DATA, RowKind.LONE)}
+    last, wrapped = max(goods, default=-1), _wrapped(kinds)
     found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind}
     for index, kind in kinds.items():
         if kind in _UNSETTLED:
-            heads = kind is not RowKind.FOOTER and kinds.get(index + 1) is RowKind.DATA
+            heads = kind is not RowKind.FOOTER and index + 1 in goods
             ends = kind is not RowKind.HEADING and index > last
             kind = RowKind.NOTE if heads or ends else RowKind.DOUBT
+        elif kind is RowKind.LONE:
+            kind = RowKind.WRAPPED if index in wrapped else RowKind.DATA
         found[kind].append(index)
-    found[RowKind.DATA] = sorted(found[RowKind.DATA] + found[RowKind.DOUBT])
+    found[RowKind.DATA] = sorted(found[RowKind.DATA] + found[RowKind.DOUBT] + found[RowKind.WRAPPED])
     return found
+
+
+def _wrapped(kinds: Mapping[int, RowKind]) -> set[int]:
+    """Words alone that go on what the row above began: so in files where most full rows have such a row below."""
+    lone = [index for index, kind in kinds.items() if kind is RowKind.LONE]
+    below = {index for index in lone if kinds.get(index - 1) is RowKind.DATA}
+    full = sum(1 for kind in kinds.values() if kind is RowKind.DATA)
+    return below if len(below) >= max(_FEWEST_WRAPPED, _MOSTLY_WRAPPED * full) else set()
 
 
 def _without_sums(rows: Sequence[Row], kept: list[int], name: int) -> tuple[list[int], list[int]]:

@@ -116,6 +116,9 @@ def _covered(sorted_rows: SortedRows) -> list[tuple[int, int] | None]:
         place = bisect_left(marks, index)
         first = bisect_left(data, marks[place - 1]) if place else 0
         behind = bisect_left(data, index)
-        whole = first >= behind or (behind == len(data) and len(sorted_rows.totals) == 1)
+        ends = behind == len(data)
+        if first >= behind and not ends and behind:  # carried over to the next page
+            first = 0
+        whole = first >= behind or (ends and len(sorted_rows.totals) == 1)
         covered.append(None if whole else (data[first], data[behind - 1]))
     return covered

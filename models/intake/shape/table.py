@@ -37,6 +37,8 @@ from models.intake.shape.rows import sort_rows
 from models.intake.shape.sheet import Sheet
 from models.intake.shape.sheets import choose_sheets
 from models.intake.shape.together import as_one
+from models.intake.shape.twice import twice_cautions
+from models.intake.shape.upright import set_upright
 from models.values.problems import Caution
 
 __all__ = ["Table", "read_table"]
@@ -73,11 +75,12 @@ def read_table(data: bytes, filename: str, vocabulary: Vocabulary, mapping: Mapp
     ([3], ['Blue mug'], 'Qty')
     """
     check_mapping(mapping)
-    sheets = [Sheet(grid, find_header(grid, vocabulary, mapping)) for grid in read_grids(data, filename)]
+    upright = [set_upright(grid, vocabulary) for grid in read_grids(data, filename)]
+    sheets = [Sheet(grid, find_header(grid, vocabulary, mapping)) for grid in upright]
     chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
     elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
     sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere) for sheet in chosen]
-    return as_one({source.sheet.grid.name: _table(source) for source in sources})
+    return as_one({source.sheet.grid.name: _table(source) for source in sources}, vocabulary.kind)
 
 
 @dataclass(frozen=True)
@@ -120,6 +123,7 @@ def _table(source: _Source) -> Table:
             *source.cautions,
             *shape_cautions(notes, grid, rows, sorted_rows.relaid),
             *left_out_cautions(grid, sorted_rows),
+            *twice_cautions(match.names, match.places),
         ),
         {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items()},
         notes,

@@ -24,19 +24,26 @@ _COUNTED = "|".join(
 _ABROAD = "|".join(
     word_list("""
     (?:gesamt|zwischen)?summen?(?: gesamt)?:?; gesamt:?; somme:?; sous[ -]total:?; total g[eé]n[eé]ral:?; suma:?;
-    totale:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?
+    totale(?: generale)?:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?
 """)
 )
 _TOTAL = re.compile(
     rf"(?:(?:{_WHOSE})[\s-]*)*totals?(?:\s+(?:{_COUNTED}))*\s*[:=]?\s*(?:\d[\d.,\s]*)?|{_ABROAD}", re.IGNORECASE
 )
+_SUM = re.compile(
+    r"[\w .#:/-]{1,30}\b(?:sub)?totals?\s*:?|(?:sum|total) (?:of|for) [\w .#:/-]{1,30}|"
+    r"all (?:pallets|lots|units|items|goods|lines|cases)\s*:?",
+    re.IGNORECASE,
+)
 _OF_ALL = re.compile(
+    r"all (?:pallets|lots|units|items|goods|lines|cases)\b|"
     r"(?:grand|overall|manifest|report|file|order|truck|final|net)[\s-]*totals?\b|gesamt(?:summe)?\b|summe gesamt\b|"
     r"total g[eé]n[eé]ral\b|totale generale\b|eindtotaal\b",
     re.IGNORECASE,
 )
 _OF_PART = re.compile(
-    r"(?:sub|pallet|skid|box|carton|gaylord|bin|crate|palette|page)[\s-]*totals?\b|zwischensumme\b|sous[ -]total\b|"
+    r"(?:sub|pallet|skid|box|carton|gaylord|bin|crate|palette|page)[\s-]*totals?\b|(?!total)\S*\d\S*\s*[-:]?\s*(?:sub[\s-]?)?totals?\b|"
+    r"zwischensumme\b|sous[ -]total\b|"
     r"subtotaal\b",
     re.IGNORECASE,
 )
@@ -52,6 +59,17 @@ def says_total(cell: Cell) -> bool:
     (True, True, False, False)
     """
     return isinstance(cell, str) and 0 < len(cell) < 60 and bool(_TOTAL.fullmatch(cell.strip()))
+
+
+def labels_sum(cell: Cell) -> bool:
+    """True for a label of a total where no goods are named beside it: "PLT-1 total", "All pallets".
+
+    Examples
+    --------
+    >>> labels_sum("PLT-1 total"), labels_sum("All pallets:"), labels_sum("Total gym")
+    (True, True, False)
+    """
+    return isinstance(cell, str) and bool(_SUM.fullmatch(cell.strip()))
 
 
 def total_of_all(text: str) -> bool:
