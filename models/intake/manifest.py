@@ -15,7 +15,7 @@ from models.intake.columns.vocabulary import MANIFEST
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
-from models.intake.lines.packs import counts_cases, in_units
+from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_sizes
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
 from models.intake.lines.tags import Tags, tags_each
@@ -88,6 +88,8 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     minor_digits(currency)
     mapping = plain_answers(mapping)
     table = read_table(data, filename, MANIFEST, mapping)
+    if sizes := unread_sizes(table, mapping):
+        table = read_table(data, filename, MANIFEST, {**mapping, PACK_SIZE: sizes})
     findings = Findings(table.rows)
     description = _description(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)

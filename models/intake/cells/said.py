@@ -16,6 +16,7 @@ _CASES_AFTER = re.compile(rf"\b(?:total\s+)?{_CASE_WORDS}\s*[:=]\s*{_NUMBER}", r
 _VAGUE = re.compile(
     r"(?:approx(?:imately|\.)?|about|around|circa|ca\.?|~|over|up to|roughly|min\.?|max\.?)\s*$", re.IGNORECASE
 )
+_VAGUE_AFTER = re.compile(r"\s*[,(]?\s*(?:approx|circa|ca\b|est\b|estimated|or so|\+/-|±)", re.IGNORECASE)
 _TAG_WORDS = (
     r"(?:(?:total|ext(?:ended|\.)?|gesamt)\s+)?(?:retail(?: value)?|msrp|rrp|uvp|list value|tags?)"
     r"(?:\s+(?:value|total))?"
@@ -56,7 +57,7 @@ def said_cases(text: str) -> float | None:
 
 
 def _count(text: str, found: re.Match[str] | None) -> float | None:
-    if found is None or _VAGUE.search(text[: found.start(1)]):
+    if found is None or _VAGUE.search(text[: found.start(1)]) or _VAGUE_AFTER.match(text[found.end() :]):
         return None
     digits = _GROUP_SIGNS.sub("", found[1])
     return float(digits) if digits.isdecimal() else None

@@ -100,7 +100,8 @@ HISTORY = {
     """,
     "refunded": """
         erstattung; erstattet; ruckerstattung; remboursement; rembourse; reembolso; reembolsado; rimborso; rimborsato;
-        terugbetaling; terugbetaald
+        terugbetaling; terugbetaald; erstattungsbetrag; montant rembourse; importe reembolsado; importe devuelto;
+        importo rimborsato; terugbetaald bedrag
     """,
     "lot": "posten; lote; lotto; numero lot; partij",
     "source": "lieferant; bezugsquelle; fournisseur; proveedor; fornitore; leverancier",

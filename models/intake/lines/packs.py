@@ -50,6 +50,23 @@ def in_units(table: Table, quantity: IntArray, given: Mapping[str, str], comma: 
     return quantity
 
 
+def unread_sizes(table: Table, given: Mapping[str, str]) -> str:
+    """The column of case sizes that `quantity_is` names, where the file has it under a header nobody knew; else "".
+
+    Examples
+    --------
+    >>> from models.intake.columns.vocabulary import MANIFEST
+    >>> from models.intake.shape.table import read_table
+    >>> table = read_table(b"Item,Boxes,In a box\\nMug,2,6\\n", "m.csv", MANIFEST, {})
+    >>> unread_sizes(table, {"quantity_is": "in a box"}), unread_sizes(table, {"quantity_is": "12"})
+    ('In a box', '')
+    """
+    answer = plain_words(given.get(QUANTITY_IS, ""))
+    if PACK_SIZE in table.columns or not answer:
+        return ""
+    return next((header for header in table.unread if plain_words(header) == answer), "")
+
+
 def counts_cases(table: Table, given: Mapping[str, str]) -> bool:
     """True where the file's quantities, and so its totals, are cases: by its words, or since the seller opens them.
 

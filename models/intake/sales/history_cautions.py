@@ -53,13 +53,13 @@ def live_cautions(part: SalePart) -> tuple[Caution, ...]:
     live = int((part.role == LIVE).sum())
     if not live:
         return ()
+    day = part.as_of
+    taken = "." if np.isnat(day) else f": it was taken to be {day}, its latest day, and units sold later are taken off."
     what = (
-        f"Listings that were still for sale when the file was made: {live:,}. The file does not say which day that was,"
-        " so they count as unsold until the latest day in your files."
+        f"Listings that were still for sale when the file was made: {live:,}. The file does not say which day that was"
+        f"{taken} What is left counts as unsold until the latest day in all your files."
     )
-    return (
-        Caution(what, "Export sales and listings on one day; of an older export of sales, goods look quick to sell."),
-    )
+    return (Caution(what, "Export sales and listings on one day; beside older sales goods look quicker to sell."),)
 
 
 def unsaid_cautions(sales: Sales) -> tuple[Caution, ...]:

@@ -1,16 +1,15 @@
 """The rows below a header, sorted: goods, totals, headings of parts, notes, blank rows and repeated headers."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.grid import Cell, Grid
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
+from models.intake.shape.sums import without_named_sums, without_wordless_sums
 
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
 _FEWEST_WRAPPED, _MOSTLY_WRAPPED = 3, 0.6  # rows, and their share of the full rows; common practice, no source
-_MOST_WORDLESS = 20  # rows without words that are compared with the sums above them
 
 
 @dataclass(frozen=True)
@@ -72,10 +71,11 @@ def sort_rows(
         row = grid.rows[index] = layouts.in_order(grid.rows[index])
         kinds[index] = judge.kind(row)
     found = _settled(kinds)
-    data, sums = _without_sums(grid.rows, found[RowKind.DATA], columns[name])
+    kept, named = without_named_sums(grid.rows, found[RowKind.DATA], found[RowKind.PART], columns[name])
+    data, sums = without_wordless_sums(grid.rows, kept, columns[name])
     return SortedRows(
         tuple(data),
-        tuple(sorted(found[RowKind.TOTAL] + sums)),
+        tuple(sorted(found[RowKind.TOTAL] + named + sums)),
         tuple(found[RowKind.PART]),
         tuple(found[RowKind.NOTE]),
         tuple(layouts.relaid),
@@ -109,41 +109,3 @@ def _wrapped(kinds: Mapping[int, RowKind]) -> set[int]:
     below = {index for index in lone if kinds.get(index - 1) is RowKind.DATA}
     full = sum(1 for kind in kinds.values() if kind is RowKind.DATA)
     return below if len(below) >= max(_FEWEST_WRAPPED, _MOSTLY_WRAPPED * full) else set()
-
-
-def _without_sums(rows: Sequence[Row], kept: list[int], name: int) -> tuple[list[int], list[int]]:
-    """A row of numbers alone that repeats the sum of a column above it is a total that was not called one."""
-    sums: list[int] = []
-    wordless = [
-        index
-        for index in kept
-        if _cell(rows[index], name) == "" and not any(_has_letters(cell) for cell in rows[index])
-    ]
-    for index in wordless[-_MOST_WORDLESS:]:
-        above = [rows[other] for other in kept if other < index]
-        if len(above) > 1 and any(_sums_up(above, place, cell) for place, cell in enumerate(rows[index]) if cell != ""):
-            kept = [other for other in kept if other != index]
-            sums.append(index)
-    return kept, sums
-
-
-def _cell(row: Row, place: int) -> Cell:
-    return row[place] if place < len(row) else ""
-
-
-def _has_letters(cell: Cell) -> bool:
-    return isinstance(cell, str) and any(map(str.isalpha, cell))
-
-
-def _sums_up(above: Sequence[Row], place: int, cell: Cell) -> bool:
-    total = _quick_number(cell)
-    numbers = [_quick_number(_cell(row, place)) for row in above]
-    return total > 1 and sum(1 for number in numbers if number) > 1 and abs(sum(numbers) - total) < 0.005
-
-
-def _quick_number(cell: Cell) -> float:
-    if isinstance(cell, int | float):
-        return float(cell)
-    core = bare(cell.strip("$€£ "))[0] if isinstance(cell, str) and len(cell) < 40 else ""
-    number = decimal_of(core, comma=False)[0] if core else None
-    return 0.0 if number is None else float(number)

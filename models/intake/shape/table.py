@@ -19,7 +19,7 @@ from models.intake.cells.size_runs import (
 from models.intake.columns.matching import check_mapping, match_columns
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.files.readers import read_grids
-from models.intake.grid import Cell
+from models.intake.grid import Cell, Grid
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
 from models.intake.shape.blocks import block_columns
 from models.intake.shape.data_table import Table
@@ -75,12 +75,23 @@ def read_table(data: bytes, filename: str, vocabulary: Vocabulary, mapping: Mapp
     ([3], ['Blue mug'], 'Qty')
     """
     check_mapping(mapping)
-    upright = [set_upright(grid, vocabulary) for grid in read_grids(data, filename)]
-    sheets = [Sheet(grid, find_header(grid, vocabulary, mapping)) for grid in upright]
+    sheets = _sheets(read_grids(data, filename), vocabulary, mapping)
     chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
     elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
     sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere) for sheet in chosen]
     return as_one({source.sheet.grid.name: _table(source) for source in sources}, vocabulary.kind)
+
+
+def _sheets(grids: Sequence[Grid], vocabulary: Vocabulary, mapping: Mapping[str, str]) -> list[Sheet]:
+    """Each with its header; a lone sheet, or sheets none of which is a table as it stands, may lie on their side."""
+    sheets = [Sheet(grid, find_header(grid, vocabulary, mapping)) for grid in grids]
+    if len(sheets) > 1 and any(sheet.names_goods(vocabulary) is not None for sheet in sheets):
+        return sheets
+    upright = [set_upright(grid, vocabulary) for grid in grids]
+    return [
+        sheet if new is sheet.grid else Sheet(new, find_header(new, vocabulary, mapping))
+        for sheet, new in zip(sheets, upright, strict=True)
+    ]
 
 
 @dataclass(frozen=True)

@@ -24,12 +24,21 @@ _COUNTED = "|".join(
 _ABROAD = "|".join(
     word_list("""
     (?:gesamt|zwischen)?summen?(?: gesamt)?:?; gesamt:?; somme:?; sous[ -]total:?; total g[eé]n[eé]ral:?; suma:?;
-    totale(?: generale)?:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?
+    totale(?: generale)?:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?;
+    razem:?; ogó[łl]em:?; [łl][ąa]cznie:?; celkem:?; spolu:?; összesen:?; (?:genel )?toplam:?; итого:?; всего:?;
+    summa:?; totalt:?; i alt:?; yhteens[äa]:?; σύνολο:?; total geral:?; 合計; 小計; 総計; 合计; 小计; 总计; 합계; 소계; 총계
 """)
 )
 _TOTAL = re.compile(
     rf"(?:(?:{_WHOSE})[\s-]*)*totals?(?:\s+(?:{_COUNTED}))*\s*[:=]?\s*(?:\d[\d.,\s]*)?|{_ABROAD}", re.IGNORECASE
 )
+_PLACE = r"(?:pallet|skid|box|carton|gaylord|bin|crate|palette|plt|lot|truck|load|page|section)"
+_OF_PLACE = re.compile(  # "PALLET A TOTAL", "Sub-total for pallet 2"
+    rf"{_PLACE}\s*(?:#|no\.?)?\s*[\w-]{{1,8}}\s*[-:]?\s*(?:sub[\s-]?)?totals?\s*:?|"
+    rf"(?:sub[\s-]?)?totals?\s*[-:]?\s*(?:of|for)?\s*{_PLACE}\s*(?:#|no\.?)?\s*[\w-]{{1,8}}\s*:?",
+    re.IGNORECASE,
+)
+_NAMED = re.compile(r"\b(?:sub[\s-]?)?totals?\b|\b(?:zwischen|gesamt)?summe\b|\bsomme\b|\bsuma\b", re.IGNORECASE)
 _SUM = re.compile(
     r"[\w .#:/-]{1,30}\b(?:sub)?totals?\s*:?|(?:sum|total) (?:of|for) [\w .#:/-]{1,30}|"
     r"all (?:pallets|lots|units|items|goods|lines|cases)\s*:?",
@@ -55,10 +64,25 @@ def says_total(cell: Cell) -> bool:
 
     Examples
     --------
-    >>> says_total("Sub-total"), says_total("TOTAL UNITS: 182"), says_total("Total gym"), says_total(5)
-    (True, True, False, False)
+    >>> says_total("Sub-total"), says_total("TOTAL UNITS: 182"), says_total("PALLET A TOTAL"), says_total("Total gym")
+    (True, True, True, False)
     """
-    return isinstance(cell, str) and 0 < len(cell) < 60 and bool(_TOTAL.fullmatch(cell.strip()))
+    if not isinstance(cell, str) or not 0 < len(cell) < 60:
+        return False
+    return bool(_TOTAL.fullmatch(cell.strip()) or _OF_PLACE.fullmatch(cell.strip()))
+
+
+def sums_needed(cell: Cell) -> int:
+    """How many numbers beside these words must be sums for it to be a total; 0 for words that name none.
+
+    Examples
+    --------
+    >>> sums_needed("Kitchen total"), sums_needed("Total gym"), sums_needed("Blue mug")
+    (1, 2, 0)
+    """
+    if not isinstance(cell, str) or len(cell) > 60 or not (found := _NAMED.search(cell)):
+        return 0
+    return 1 if found.end() >= len(cell.rstrip(": ")) else 2
 
 
 def labels_sum(cell: Cell) -> bool:
@@ -91,7 +115,7 @@ def total_of_part(text: str) -> bool:
     >>> total_of_part("Sub-total"), total_of_part("Pallet total 8"), total_of_part("Grand total")
     (True, True, False)
     """
-    return bool(_OF_PART.match(text))
+    return bool(_OF_PART.match(text) or _OF_PLACE.match(text))
 
 
 def total_of_rows(text: str) -> bool:

@@ -13,6 +13,7 @@ from models.intake.limits import HEADER_SEARCH_ROWS
 _MOST_FIELDS = 40  # rows of a table that lies on its side
 _FEWEST = 3  # columns that its first cells must name; common practice, no source
 _LOOKED_AT = 3  # columns from the left
+_NARROWEST = 2
 
 
 def set_upright(grid: Grid, vocabulary: Vocabulary) -> Grid:
@@ -32,7 +33,7 @@ def set_upright(grid: Grid, vocabulary: Vocabulary) -> Grid:
     >>> set_upright(Grid("", rows, 1), MANIFEST).rows[1]
     ['Mug', '2', '9']
     """
-    if not grid.rows or len(grid.rows) > _MOST_FIELDS or grid.width <= _LOOKED_AT - 1:
+    if not grid.rows or len(grid.rows) > _MOST_FIELDS or grid.width < _NARROWEST:
         return grid
     down = max(_named([row[place] for row in grid.rows if place < len(row)], vocabulary) for place in range(_LOOKED_AT))
     across = max(_named(row, vocabulary) for row in grid.rows[:HEADER_SEARCH_ROWS])

@@ -1,0 +1,84 @@
+"""Which rows are totals although they are not called so, or after what they sum?  Their numbers tell."""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+
+from models.intake.cells.number_texts import bare, decimal_of
+from models.intake.grid import Cell
+from models.intake.shape.row_kinds import Row
+from models.intake.shape.total_words import sums_needed
+
+_MOST_WORDLESS = 20  # rows without words that are compared with the sums above them
+_MOST_NAMED = 200  # rows with "total" among their words
+
+
+def without_wordless_sums(rows: Sequence[Row], kept: list[int], name: int) -> tuple[list[int], list[int]]:
+    """The data rows and the totals among them that have no words: numbers that repeat the sum of a column above."""
+    sums: list[int] = []
+    wordless = [
+        index
+        for index in kept
+        if _cell(rows[index], name) == "" and not any(_has_letters(cell) for cell in rows[index])
+    ]
+    for index in wordless[-_MOST_WORDLESS:]:
+        above = [rows[other] for other in kept if other < index]
+        if len(above) > 1 and any(_sums_up(above, place, cell) for place, cell in enumerate(rows[index]) if cell != ""):
+            kept = [other for other in kept if other != index]
+            sums.append(index)
+    return kept, sums
+
+
+def without_named_sums(
+    rows: Sequence[Row], kept: list[int], parts: Sequence[int], name: int
+) -> tuple[list[int], list[int]]:
+    """The data rows and the totals among them that are called after what they sum: "Kitchen total".
+
+    Such words may be goods: their numbers must be the sums of the rows since the total or heading before them.
+
+    Examples
+    --------
+    >>> rows = [["Mug", 2, 9], ["Jug", 1, 3], ["Kitchen total", 3, ""], ["Total gym", 1, 90]]
+    >>> without_named_sums(rows, [0, 1, 2, 3], [], 0)
+    ([0, 1, 3], [2])
+    """
+    sums: list[int] = []
+    needed = {index: wanted for index in kept if (wanted := sums_needed(_cell(rows[index], name)))}
+    for index in list(needed)[:_MOST_NAMED]:
+        begun = max((mark for mark in (*sums, *parts) if mark < index), default=-1)
+        first, last = bisect_right(kept, begun), bisect_left(kept, index)
+        above = [rows[other] for other in kept[first:last] if other not in sums]
+        same = sum(
+            _sum_of(above, place) == round(number, 2)
+            for place, cell in enumerate(rows[index])
+            if place != name and (number := _quick_number(cell)) > 1
+        )
+        if above and same >= needed[index]:
+            sums.append(index)
+    gone = set(sums)
+    return [index for index in kept if index not in gone], sums
+
+
+def _sum_of(above: Sequence[Row], place: int) -> float:
+    return round(sum(_quick_number(_cell(row, place)) for row in above), 2)
+
+
+def _cell(row: Row, place: int) -> Cell:
+    return row[place] if place < len(row) else ""
+
+
+def _has_letters(cell: Cell) -> bool:
+    return isinstance(cell, str) and any(map(str.isalpha, cell))
+
+
+def _sums_up(above: Sequence[Row], place: int, cell: Cell) -> bool:
+    total = _quick_number(cell)
+    numbers = [_quick_number(_cell(row, place)) for row in above]
+    return total > 1 and sum(1 for number in numbers if number) > 1 and abs(sum(numbers) - total) < 0.005
+
+
+def _quick_number(cell: Cell) -> float:
+    if isinstance(cell, int | float):
+        return float(cell)
+    core = bare(cell.strip("$€£ "))[0] if isinstance(cell, str) and len(cell) < 40 else ""
+    number = decimal_of(core, comma=False)[0] if core else None
+    return 0.0 if number is None else float(number)
