@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.said import said_share
+from models.intake.columns.glances import quick_number
 from models.intake.grid import Grid
 from models.intake.shape.parts import row_text
 from models.intake.shape.row_notes import RowNote
@@ -14,6 +15,7 @@ from models.values.problems import Caution
 MORE_WORDS = "words alone below a full row, as most full rows have them: more words of that row"
 MAY_BE_GOODS = "words alone, which may be goods or a note"
 _MOST_NAMED = 6
+_FULL, _FEWEST_ABOVE = 3, 2  # filled cells, and rows above a header, that look like goods
 _LONGEST_TOLD = 60  # characters of a row's words
 
 
@@ -63,6 +65,36 @@ def left_out_cautions(grid: Grid, sorted_rows: SortedRows) -> tuple[Caution, ...
     goods, words = _counted(len(sorted_rows.data), "row"), _counted(count, "row")
     what = f"Beside {goods} of goods the file has {words} of words {were}: {named}{more}{others}."
     return (Caution(what, "See that none of these words names goods of the lot."),)
+
+
+def above_cautions(grid: Grid, top: int, columns: int) -> tuple[Caution, ...]:
+    """One caution where rows above the header look like goods: they may be a list of their own.
+
+    Parameters
+    ----------
+    grid : Grid
+        One sheet.
+    top : int
+        Position of the header's first row.
+    columns : int
+        How many columns the header names.
+
+    Examples
+    --------
+    >>> rows = [["Stuff", "Nums", "Sum"], ["Hammer", 2, 9], ["Saw", 3, 8], ["Item", "Qty", "Retail"], ["Mug", 2, 5]]
+    >>> above_cautions(Grid("", rows, 1), 3, 3)[0].what
+    'Rows above the header that look like goods were not read: 2, from row 2 to row 3.'
+    """
+    alike = [
+        index + grid.first_row
+        for index, row in enumerate(grid.rows[:top])
+        if len(row) - row.count("") >= max(_FULL, columns / 2) and any(quick_number(cell) is not None for cell in row)
+    ]
+    if len(alike) < _FEWEST_ABOVE:
+        return ()
+    where = f"{len(alike)}, from row {alike[0]} to row {alike[-1]}"
+    what = f"Rows above the header that look like goods were not read: {where}."
+    return (Caution(what, "If they are a list of their own, put it into a file of its own."),)
 
 
 def _others(sorted_rows: SortedRows, notes: int) -> Iterator[str]:

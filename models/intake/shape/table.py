@@ -19,14 +19,14 @@ from models.intake.cells.size_runs import (
 from models.intake.columns.matching import check_mapping, match_columns
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.files.readers import read_grids
-from models.intake.grid import Cell, Grid
+from models.intake.grid import Cell
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
 from models.intake.shape.blocks import block_columns
 from models.intake.shape.data_table import Table
 from models.intake.shape.equal_rows import equal_rows
-from models.intake.shape.header import column_named, find_header
+from models.intake.shape.header import column_named
 from models.intake.shape.header_lines import in_joined_names
-from models.intake.shape.left_out import doubted_notes, left_out_cautions
+from models.intake.shape.left_out import above_cautions, doubted_notes, left_out_cautions
 from models.intake.shape.lot_shape import added_columns, load_cautions
 from models.intake.shape.lots import lots_of, other_lots
 from models.intake.shape.merged import fill_merged
@@ -38,7 +38,7 @@ from models.intake.shape.sheet import Sheet
 from models.intake.shape.sheets import choose_sheets
 from models.intake.shape.together import as_one
 from models.intake.shape.twice import twice_cautions
-from models.intake.shape.upright import set_upright
+from models.intake.shape.upright import upright_sheets
 from models.values.problems import Caution
 
 __all__ = ["Table", "read_table"]
@@ -75,23 +75,11 @@ def read_table(data: bytes, filename: str, vocabulary: Vocabulary, mapping: Mapp
     ([3], ['Blue mug'], 'Qty')
     """
     check_mapping(mapping)
-    sheets = _sheets(read_grids(data, filename), vocabulary, mapping)
+    sheets = upright_sheets(read_grids(data, filename), vocabulary, mapping)
     chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
     elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
     sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere) for sheet in chosen]
     return as_one({source.sheet.grid.name: _table(source) for source in sources}, vocabulary.kind)
-
-
-def _sheets(grids: Sequence[Grid], vocabulary: Vocabulary, mapping: Mapping[str, str]) -> list[Sheet]:
-    """Each with its header; a lone sheet, or sheets none of which is a table as it stands, may lie on their side."""
-    sheets = [Sheet(grid, find_header(grid, vocabulary, mapping)) for grid in grids]
-    if len(sheets) > 1 and any(sheet.names_goods(vocabulary) is not None for sheet in sheets):
-        return sheets
-    upright = [set_upright(grid, vocabulary) for grid in grids]
-    return [
-        sheet if new is sheet.grid else Sheet(new, find_header(new, vocabulary, mapping))
-        for sheet, new in zip(sheets, upright, strict=True)
-    ]
 
 
 @dataclass(frozen=True)
@@ -134,6 +122,7 @@ def _table(source: _Source) -> Table:
             *source.cautions,
             *shape_cautions(notes, grid, rows, sorted_rows.relaid),
             *left_out_cautions(grid, sorted_rows),
+            *above_cautions(grid, header.top, sum(1 for name in names if name != "")),
             *twice_cautions(match.names, match.places),
         ),
         {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items()},

@@ -26,7 +26,8 @@ _ABROAD = "|".join(
     (?:gesamt|zwischen)?summen?(?: gesamt)?:?; gesamt:?; somme:?; sous[ -]total:?; total g[eé]n[eé]ral:?; suma:?;
     totale(?: generale)?:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?;
     razem:?; ogó[łl]em:?; [łl][ąa]cznie:?; celkem:?; spolu:?; összesen:?; (?:genel )?toplam:?; итого:?; всего:?;
-    summa:?; totalt:?; i alt:?; yhteens[äa]:?; σύνολο:?; total geral:?; 合計; 小計; 総計; 合计; 小计; 总计; 합계; 소계; 총계
+    summa:?; totalt:?; i alt:?; yhteens[äa]:?; σύνολο:?; total geral:?;
+    合計; 小計; 総計; 合计; 小计; 总计; 합계; 소계; 총계
 """)
 )
 _TOTAL = re.compile(
