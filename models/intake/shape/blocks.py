@@ -5,29 +5,27 @@ from collections.abc import Mapping, Sequence
 from models.intake.grid import Cell, is_blank, plain_text
 from models.values.problems import Caution
 
-# Names of blocks, and how many rows a block has on average at least; a category may be left blank for its own reasons.
-_OF_BLOCKS: Mapping[str, float] = {"pallet": 1.2, "category": 3.0}  # common practice, no source
+_FEWEST_BLOCKS = 2  # one name alone may be that row's
+_FEWEST_ROWS = 1.5  # of a block on average; common practice, no source
 
 
-def named_once(cells: Sequence[Cell], fewest_rows: float) -> bool:
+def named_once(cells: Sequence[Cell]) -> bool:
     """True where the first row has a name, no name comes twice, and blanks stand between.
 
     Parameters
     ----------
     cells : sequence of Cell
         One column of the data rows.
-    fewest_rows : float
-        Rows of a block on average, at least.
 
     Examples
     --------
-    >>> named_once(["P1", "", "", "P2", ""], 1.2), named_once(["P1", "P1", "", "P2"], 1.2)
+    >>> named_once(["P1", "", "", "P2", ""]), named_once(["P1", "P1", "", "P2"])
     (True, False)
     """
     names = [text for cell in cells if not is_blank(text := plain_text(cell))]
-    if not names or is_blank(plain_text(cells[0])) or len(names) == len(cells):
+    if len(names) < _FEWEST_BLOCKS or is_blank(plain_text(cells[0])):
         return False
-    return len(set(names)) == len(names) and len(cells) >= fewest_rows * len(names)
+    return len(set(names)) == len(names) and len(cells) >= _FEWEST_ROWS * len(names)
 
 
 def filled_in_blocks(cells: Sequence[Cell]) -> list[Cell]:
@@ -47,7 +45,9 @@ def filled_in_blocks(cells: Sequence[Cell]) -> list[Cell]:
 def block_columns(
     columns: Mapping[str, list[Cell]], headers: Mapping[str, str]
 ) -> tuple[dict[str, list[Cell]], tuple[Caution, ...]]:
-    """Columns whose names stand once a block, filled down, and what is to be said of them.
+    """The pallet filled down its blocks, and what is to be said of it.
+
+    A category or brand may be left blank for its own reasons, so these stay as they are.
 
     Parameters
     ----------
@@ -62,13 +62,9 @@ def block_columns(
     >>> filled, len(cautions)
     ({'pallet': ['P1', 'P1', 'P2', 'P2']}, 1)
     """
-    filled, cautions = {}, []
-    for column, fewest in _OF_BLOCKS.items():
-        cells = columns.get(column, [])
-        if named_once(cells, fewest):
-            filled[column] = filled_in_blocks(cells)
-            what = (
-                f"'{headers.get(column, column)}' is filled in the first row of each block alone: the rows below were "
-            )
-            cautions.append(Caution(f"{what}counted to it.", "Look at one row that the file leaves blank there."))
-    return filled, tuple(cautions)
+    cells = columns.get("pallet", [])
+    if not named_once(cells):
+        return {}, ()
+    header = headers.get("pallet", "pallet")
+    what = f"'{header}' is filled in the first row of each block alone: the rows below were counted to it."
+    return {"pallet": filled_in_blocks(cells)}, (Caution(what, "Look at one row that the file leaves blank there."),)

@@ -51,7 +51,7 @@ def lots_of(
         if plain_words(name) not in _LOT_HEADERS:
             continue
         cells: list[Cell] = [plain_text(row[place]) if place < len(row) else "" for row in rows]
-        lots = list(map(str, filled_in_blocks(cells) if named_once(cells, _FEWEST_ROWS) else cells))
+        lots = list(map(str, filled_in_blocks(cells) if named_once(cells) else cells))
         distinct = len(set(lots) - {""})
         if 1 < distinct <= _MOST_LOTS and len(rows) >= _FEWEST_ROWS * distinct:
             return lots
