@@ -1,6 +1,6 @@
 """Manifest file -> lines.  A row that cannot be a line is set aside and named; all others are lines, duplicates too."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -108,7 +108,7 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     cases_kept = count[~findings.aside].astype(np.float64) if cases else None
     problems = replace(findings.problems(), stated=counted(stated, lines, cases_kept))
     if not len(lines):
-        raise Unreadable(_no_lines(filename, problems), problems=problems)
+        raise Unreadable(_no_lines(filename, problems, table.cautions), problems=problems)
     cautions = (
         *table.cautions,
         *currency_cautions,
@@ -177,9 +177,9 @@ def _uncounted(table: Table) -> tuple[Caution, ...]:
     )
 
 
-def _no_lines(filename: str, problems: Problems) -> str:
+def _no_lines(filename: str, problems: Problems, cautions: Sequence[Caution]) -> str:
     if not problems.rows:
-        return f"{filename} has a header but no lines."
+        return " ".join((f"{filename} has a header but no lines.", *(one.what for one in cautions)))
     first = problems.items[0]
     return (
         f"{filename} has no usable line: all {problems.rows} rows were set aside, the first (row {first.row}) because: "

@@ -69,6 +69,28 @@ ODD_SHAPES = (
         """, stated=((18, 25800), (14, 9000), (14, 9000)), unsaid=("240 units;",),
         says=("row 14, 'grand total 4 14 90.00', says 14 units and tags of 90.00 usd; the lines used make 32 and 348",),
         table={"description": ["Blue mug", "Tin kettle", "Watering can", "Note cards"], "quantity": [12, 6, 4, 10]}),
+    manifest("pallet_headings_with_their_sums_beside_them", """
+        Description,Qty,Retail
+        PALLET 1 - shelf pulls,5,91.00
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        PALLET 2 - untested,2,7.00
+        Floor mat,1,7.00
+        """, stated=((5, 9100), (2, 700)), says=("says 2 units; the lines used make 1",), table={
+            "row": [3, 4, 6], "quantity": [2, 3, 1], "condition": ["sealed", "sealed", "untested"],
+            "pallet": ["PALLET 1 - shelf pulls", "PALLET 1 - shelf pulls", "PALLET 2 - untested"]}),
+    manifest("sums_of_sections_under_a_vague_header", """
+        Closing 12 May;;;
+        Pos;Posten;Stückzahl;Neupreis
+        1;Bohrmaschine;2;89,00
+        2;Werkzeugkasten;1;150,00
+        ;Zwischensumme Werkzeug;4;328,00
+        3;Gartenschlauch 20 m;4;24,90
+        ;Garten gesamt;4;99,60
+        ;Summe;7;427,60
+        """, currency="EUR", asks=("description",), answers={"description": "Posten"},
+        stated=((4, 32800), (4, 9960), (7, 42760)), says=("says 4 units; the lines used make 3",),
+        table={"description": ["Bohrmaschine", "Werkzeugkasten", "Gartenschlauch 20 m"], "quantity": [2, 1, 4]}),
     manifest("a_table_on_its_side", _SIDE, says=("on its side",), table={
         "row": [2, 3, 4], "description": ["Blue mug", "Tin kettle", "Floor mat"], "quantity": [2, 3, 1],
         "tag_each": [950, 2400, 700], "condition": ["sealed", "worn", "sealed"]}),

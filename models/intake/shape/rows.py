@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from models.intake.grid import Cell, Grid
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
-from models.intake.shape.sums import without_named_sums, without_wordless_sums
+from models.intake.shape.sums import without_named_sums, without_summed_headings, without_wordless_sums
 
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
 _FEWEST_WRAPPED, _MOSTLY_WRAPPED = 3, 0.6  # rows, and their share of the full rows; common practice, no source
@@ -72,11 +72,13 @@ def sort_rows(
         kinds[index] = judge.kind(row)
     found = _settled(kinds)
     kept, named = without_named_sums(grid.rows, found[RowKind.DATA], found[RowKind.PART], columns[name])
+    marks = [*found[RowKind.PART], *found[RowKind.TOTAL], *named]
+    kept, heads = without_summed_headings(grid.rows, kept, marks, columns, columns[name])
     data, sums = without_wordless_sums(grid.rows, kept, columns[name])
     return SortedRows(
         tuple(data),
         tuple(sorted(found[RowKind.TOTAL] + named + sums)),
-        tuple(found[RowKind.PART]),
+        tuple(sorted(found[RowKind.PART] + heads)),
         tuple(found[RowKind.NOTE]),
         tuple(layouts.relaid),
         tuple(found[RowKind.DOUBT]),

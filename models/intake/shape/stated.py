@@ -32,6 +32,11 @@ class StatedReader:
         said = StatedTotals(said_units(text), said_tags(text, self._comma, self._digits), 0, "", cases=said_cases(text))
         return self._placed(said, index, covers)
 
+    def of_heading(self, index: int, covers: tuple[int, int]) -> StatedTotals | None:
+        """What the heading of a part says, in its columns too where it fills that of the quantity."""
+        told = self._number(self._outline.rows[index], "quantity", 0)
+        return self.of_words(index, covers) if told is None else self.of_total(index, covers)
+
     def of_total(self, index: int, covers: tuple[int, int] | None) -> StatedTotals | None:
         """What a totals row says, in its columns, else in its words."""
         row = self._outline.rows[index]
@@ -100,7 +105,7 @@ def totals_said(outline: Outline, comma: bool, digits: int, cases: bool = False)
     reader, rows, parts = StatedReader(outline, comma, digits, cases), outline.sorted_rows, outline.parts
     headed = {part.index for part in parts}
     said = [reader.of_words(index, None) for index in (*outline.titles, *rows.notes) if index not in headed]
-    said += [reader.of_words(part.index, (part.first, part.last)) for part in parts]
+    said += [reader.of_heading(part.index, (part.first, part.last)) for part in parts]
     said += [reader.of_total(index, covers) for index, covers in zip(rows.totals, _covered(rows), strict=True)]
     return tuple(sorted((told for told in said if told is not None), key=lambda told: told.row))
 

@@ -1,14 +1,16 @@
 """Which rows are totals although they are not called so, or after what they sum?  Their numbers tell."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.grid import Cell
 from models.intake.shape.row_kinds import Row
+from models.intake.shape.row_words import names_part
 from models.intake.shape.total_words import sums_needed
 
 _MOST_WORDLESS = 20  # rows without words that are compared with the sums above them
+_MOSTLY = 0.5  # of the rows called after a pallet; common practice, no source
 _MOST_NAMED = 200  # rows with "total" among their words
 
 
@@ -56,6 +58,55 @@ def without_named_sums(
             sums.append(index)
     gone = set(sums)
     return [index for index in kept if index not in gone], sums
+
+
+def without_summed_headings(
+    rows: Sequence[Row], kept: list[int], marks: Sequence[int], columns: Mapping[str, int], name: int
+) -> tuple[list[int], list[int]]:
+    """The data rows, and the headings among them that carry the sums of the rows below: "PALLET 1", 5, 91.00.
+
+    Parameters
+    ----------
+    rows : sequence of sequences of Cell
+        The sheet.
+    kept : list of int
+        Positions of the data rows.
+    marks : sequence of int
+        Positions of totals and other headings, which end a part.
+    columns : mapping
+        {canonical: position of the column}; a quantity that is told must be the sum.
+    name : int
+        Position of the column that names the goods.
+
+    Examples
+    --------
+    >>> rows = [["PALLET 1", 5, 91], ["Mug", 2, 9.5], ["Kettle", 3, 24], ["Box 12", 1, 4]]
+    >>> without_summed_headings(rows, [0, 1, 2, 3], [], {"quantity": 1}, 0)
+    ([1, 2, 3], [0])
+    """
+    named = [index for index in kept if names_part(str(_cell(rows[index], name)))][:_MOST_NAMED]
+    ends = sorted((*marks, *named))
+    summed: dict[int, bool] = {}
+    for index in named:
+        behind = bisect_right(ends, index)
+        end = ends[behind] if behind < len(ends) else len(rows)
+        below = [rows[other] for other in kept[bisect_right(kept, index) : bisect_left(kept, end)]]
+        if below:
+            summed[index] = _heads(rows[index], below, columns.get("quantity", name), name)
+    most = sum(summed.values()) >= _MOSTLY * len(summed)  # a heading whose sum is wrong is one beside the others
+    gone = set(summed) if summed and most and any(summed.values()) else set()
+    return [index for index in kept if index not in gone], sorted(gone)
+
+
+def _heads(row: Row, below: Sequence[Row], quantity: int, name: int) -> bool:
+    """Its quantity, or any number where it has none, is the sum of the rows below."""
+    counted = _quick_number(_cell(row, quantity)) if quantity != name else 0.0
+    told = [quantity] if counted else [place for place in range(len(row)) if place != name]
+    return any(
+        ours > 0 and ours == round(_quick_number(_cell(row, place)), 2)
+        for place in told
+        for ours in [_sum_of(below, place)]
+    )
 
 
 def _sum_of(above: Sequence[Row], place: int) -> float:

@@ -39,7 +39,10 @@ _OF_PLACE = re.compile(  # "PALLET A TOTAL", "Sub-total for pallet 2"
     rf"(?:sub[\s-]?)?totals?\s*[-:]?\s*(?:of|for)?\s*{_PLACE}\s*(?:#|no\.?)?\s*[\w-]{{1,8}}\s*:?",
     re.IGNORECASE,
 )
-_NAMED = re.compile(r"\b(?:sub[\s-]?)?totals?\b|\b(?:zwischen|gesamt)?summe\b|\bsomme\b|\bsuma\b", re.IGNORECASE)
+_NAMED = re.compile(
+    r"\b(?:sub[\s-]?)?totals?\b|\bsubtotaal\b|\b(?:zwischen|gesamt)?summe\b|\bsomme\b|\bsuma\b", re.IGNORECASE
+)
+_NO_GOODS = re.compile(r"sub[\s-]?totals?\b|zwischensumme\b|sous[ -]total\b|subtotaal\b", re.IGNORECASE)
 _SUM = re.compile(
     r"[\w .#:/-]{1,30}\b(?:sub)?totals?\s*:?|(?:sum|total) (?:of|for) [\w .#:/-]{1,30}|"
     r"all (?:pallets|lots|units|items|goods|lines|cases)\s*:?",
@@ -70,7 +73,8 @@ def says_total(cell: Cell) -> bool:
     """
     if not isinstance(cell, str) or not 0 < len(cell) < 60:
         return False
-    return bool(_TOTAL.fullmatch(cell.strip()) or _OF_PLACE.fullmatch(cell.strip()))
+    text = cell.strip()
+    return bool(_TOTAL.fullmatch(text) or _OF_PLACE.fullmatch(text) or _NO_GOODS.match(text))
 
 
 def sums_needed(cell: Cell) -> int:
