@@ -63,9 +63,16 @@ def test_a_short_row_between_a_sub_total_and_more_goods_may_be_goods() -> None:
     short = ["Desk lamp", 1, "", ""]
     done = read(MUG, ["Sub-total", 2, 18, ""], short, JUG, ["Pot", 1, 7, "c"], ["Pan", 2, 8, "d"])
     assert [(one.row, one.reason) for one in done.problems.items] == [(4, MAY_BE_GOODS)]
-    done = read(MUG, JUG, ["Total", 3, 21, ""], ["Freight", 250, "", ""])
+    done = read(MUG, JUG, ["Total", 3, 21, ""], ["Warehouse", 250, "", ""])
     assert done.problems.rows == 2
     assert done.cautions[0].what.startswith("Beside 2 rows of goods the file has 1 row of words")
+
+
+@pytest.mark.parametrize("words", ["Freight", "Shipping & handling", "Buyer's premium 15%", "MwSt:"])
+def test_a_cost_among_the_goods_is_set_aside(words: str) -> None:
+    done = read(MUG, JUG, ["Total", 3, 21, ""], [words, 1, 250, ""])
+    assert [(one.row, one.reason) for one in done.problems.items] == [(5, "a cost, not goods")]
+    assert read(MUG, [words, 1, 250, "K-7"], JUG).problems.set_aside == 0  # with a SKU it is what it is called
 
 
 def test_a_total_of_cases_is_no_line() -> None:

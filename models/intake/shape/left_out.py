@@ -13,6 +13,7 @@ from models.intake.shape.rows import SortedRows
 from models.values.problems import Caution
 
 MORE_WORDS = "words alone below a full row, as most full rows have them: more words of that row"
+CHARGE = "a cost, not goods"
 MAY_BE_GOODS = "words alone, which may be goods or a note"
 _MOST_NAMED = 6
 _FULL, _FEWEST_ABOVE = 3, 2  # filled cells, and rows above a header, that look like goods
@@ -30,6 +31,7 @@ def doubted_notes(grid: Grid, sorted_rows: SortedRows) -> list[RowNote]:
     """
     places = {index: place for place, index in enumerate(sorted_rows.data)}
     reasons = dict.fromkeys(sorted_rows.doubted, MAY_BE_GOODS) | dict.fromkeys(sorted_rows.wrapped, MORE_WORDS)
+    reasons |= dict.fromkeys(sorted_rows.charges, CHARGE)
     return [
         RowNote(places[index], "", row_text(grid.rows[index]), reason, ASIDE)
         for index, reason in sorted(reasons.items())

@@ -9,6 +9,7 @@ from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, is_blank
 from models.intake.limits import SAMPLE_ROWS
 from models.intake.shape.row_words import (
+    is_charge,
     is_heading,
     is_odd,
     is_phrase,
@@ -37,6 +38,7 @@ class RowKind(Enum):
     EITHER = "heading or note by what follows"
     DOUBT = "words alone that may be goods"
     LONE = "words alone that read like goods"
+    CHARGE = "cost among the goods"
     WRAPPED = "more words of the row above"
 
 
@@ -76,7 +78,12 @@ class RowJudge:
             return RowKind.PART
         if self._is_repeat(row, text):
             return RowKind.HEADER
-        return self._words_kind(row, text, filled)
+        kind = self._words_kind(row, text, filled)
+        charge = kind in (RowKind.DATA, RowKind.LONE) and isinstance(text, str) and is_charge(text)
+        return RowKind.CHARGE if charge and not self._has_identity(row) else kind
+
+    def _has_identity(self, row: Row) -> bool:
+        return any(not is_blank(str(_cell(row, place))) for place in self._identity)
 
     def _is_part(self, row: Row, text: Cell, filled: int) -> bool:
         """Its first words name a part, and it has far fewer cells than goods have."""

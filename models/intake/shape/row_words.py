@@ -42,6 +42,12 @@ _PART = re.compile(
     r"\s*:?\s*(?:[\w-]*\d[\w-]*|[a-z])(?:\s*(?:of|von|/|-|:|–|—|,|\(|\|).*)?",
     re.IGNORECASE | re.DOTALL,
 )
+_CHARGE = re.compile(  # common practice, no source
+    r"(?:(?:shipping|freight|delivery|handling|transport|postage)(?:\s*(?:and|&|/)\s*handling)?(?:\s+(?:cost|charge|fee)s?)?|"
+    r"buyer'?s? premium|(?:sales )?tax|vat|mwst|mehrwertsteuer|tva|iva|versand(?:kosten)?|fracht(?:kosten)?|porto|"
+    r"frais de port|livraison|aufgeld|gastos de env[ií]o|spese di spedizione)\s*(?:\(?\d[\d.,]*\s*%\)?)?\s*:?",
+    re.IGNORECASE,
+)
 _RULE = re.compile(r"[-=_*.~#\s–—]+")
 
 
@@ -54,7 +60,19 @@ def is_odd(text: str) -> bool:
     >>> is_odd("Total"), is_odd("PALLET 3 OF 5"), is_odd("Blue mug")
     (True, True, False)
     """
-    return says_total(text) or not any(map(str.isalpha, text)) or is_rule(text) or bool(_PART.fullmatch(text))
+    known = says_total(text) or is_charge(text) or is_rule(text) or bool(_PART.fullmatch(text))
+    return known or not any(map(str.isalpha, text))
+
+
+def is_charge(text: str) -> bool:
+    """True for a cost of the lot or of a sale that stands among its goods.
+
+    Examples
+    --------
+    >>> is_charge("Freight:"), is_charge("Buyer's premium (15%)"), is_charge("Shipping scale")
+    (True, True, False)
+    """
+    return bool(_CHARGE.fullmatch(text.strip()))
 
 
 def is_rule(text: str) -> bool:

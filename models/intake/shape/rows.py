@@ -1,5 +1,6 @@
 """The rows below a header, sorted: goods, totals, headings of parts, notes, blank rows and repeated headers."""
 
+import itertools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -8,6 +9,7 @@ from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
 from models.intake.shape.sums import without_named_sums, without_summed_headings, without_wordless_sums
 
+_OF_DATA = (RowKind.DATA, RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE)
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
 _FEWEST_WRAPPED, _MOSTLY_WRAPPED = 3, 0.6  # rows, and their share of the full rows; common practice, no source
 
@@ -23,6 +25,7 @@ class SortedRows:
     relaid: tuple[int, ...] = ()  # headers that changed the order of the columns
     doubted: tuple[int, ...] = ()  # of the data: words alone that may be goods or a note
     wrapped: tuple[int, ...] = ()  # of the data: more words of the row above
+    charges: tuple[int, ...] = ()  # of the data: costs, no goods
     headers: tuple[int, ...] = ()  # repeated below the first
     blank: tuple[int, ...] = ()
 
@@ -71,9 +74,9 @@ def sort_rows(
         row = grid.rows[index] = layouts.in_order(grid.rows[index])
         kinds[index] = judge.kind(row)
     found = _settled(kinds)
-    kept, named = without_named_sums(grid.rows, found[RowKind.DATA], found[RowKind.PART], columns[name])
-    marks = [*found[RowKind.PART], *found[RowKind.TOTAL], *named]
-    kept, heads = without_summed_headings(grid.rows, kept, marks, columns, columns[name])
+    marks = [*found[RowKind.PART], *found[RowKind.TOTAL]]
+    kept, named = without_named_sums(grid.rows, found[RowKind.DATA], marks, columns[name])
+    kept, heads = without_summed_headings(grid.rows, kept, [*marks, *named], columns, columns[name])
     data, sums = without_wordless_sums(grid.rows, kept, columns[name])
     return SortedRows(
         tuple(data),
@@ -83,6 +86,7 @@ def sort_rows(
         tuple(layouts.relaid),
         tuple(found[RowKind.DOUBT]),
         tuple(found[RowKind.WRAPPED]),
+        tuple(found[RowKind.CHARGE]),
         tuple(found[RowKind.HEADER]),
         tuple(found[RowKind.BLANK]),
     )
@@ -101,7 +105,7 @@ def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
         elif kind is RowKind.LONE:
             kind = RowKind.WRAPPED if index in wrapped else RowKind.DATA
         found[kind].append(index)
-    found[RowKind.DATA] = sorted(found[RowKind.DATA] + found[RowKind.DOUBT] + found[RowKind.WRAPPED])
+    found[RowKind.DATA] = sorted(itertools.chain(*(found[kind] for kind in _OF_DATA)))
     return found
 
 

@@ -31,7 +31,7 @@ def without_wordless_sums(rows: Sequence[Row], kept: list[int], name: int) -> tu
 
 
 def without_named_sums(
-    rows: Sequence[Row], kept: list[int], parts: Sequence[int], name: int
+    rows: Sequence[Row], kept: list[int], marks: Sequence[int], name: int
 ) -> tuple[list[int], list[int]]:
     """The data rows and the totals among them that are called after what they sum: "Kitchen total".
 
@@ -46,7 +46,7 @@ def without_named_sums(
     sums: list[int] = []
     needed = {index: wanted for index in kept if (wanted := sums_needed(_cell(rows[index], name)))}
     for index in list(needed)[:_MOST_NAMED]:
-        begun = max((mark for mark in (*sums, *parts) if mark < index), default=-1)
+        begun = max((mark for mark in (*sums, *marks) if mark < index), default=-1)
         first, last = bisect_right(kept, begun), bisect_left(kept, index)
         above = [rows[other] for other in kept[first:last] if other not in sums]
         same = sum(

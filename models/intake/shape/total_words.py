@@ -40,7 +40,7 @@ _OF_PLACE = re.compile(  # "PALLET A TOTAL", "Sub-total for pallet 2"
     re.IGNORECASE,
 )
 _NAMED = re.compile(
-    r"\b(?:sub[\s-]?)?totals?\b|\bsubtotaal\b|\b(?:zwischen|gesamt)?summe\b|\bsomme\b|\bsuma\b", re.IGNORECASE
+    r"\b(?:sub[\s-]?)?totals?\b|\b(?:gesamt)?summe\b|\bgesamt\b|\btotale\b|\btotaal\b|\bsomme\b|\bsuma\b", re.IGNORECASE
 )
 _NO_GOODS = re.compile(r"sub[\s-]?totals?\b|zwischensumme\b|sous[ -]total\b|subtotaal\b", re.IGNORECASE)
 _SUM = re.compile(
