@@ -59,14 +59,16 @@ class RowJudge:
         self._header_initial = self._header_name[:1]
         self._header_like: dict[str, bool] = {}
         self._after_total = self._after_blank = False
+        self.looked_closer = False  # at the last row: it may be a total or heading in a way its kind does not tell
 
     def kind(self, row: Row) -> RowKind:
         """What the next row is; rows must come in their order."""
         filled = len(row) - row.count("")
         text = row[self._name] if self._name < len(row) else ""
         if filled > _FEW and text and type(text) is str and not is_odd(text) and not self._is_repeat(row, text):
-            self._after_total = self._after_blank = False
+            self._after_total = self._after_blank = self.looked_closer = False
             return RowKind.DATA
+        self.looked_closer = True
         if not filled:
             self._after_blank = True
             return RowKind.BLANK

@@ -4,7 +4,7 @@ import re
 from functools import lru_cache
 
 from models.intake.cells.word_lists import word_list
-from models.intake.shape.total_words import says_total
+from models.intake.shape.total_words import TOTALS, sums_needed
 
 _NOTE = re.compile(
     "|".join(
@@ -49,9 +49,10 @@ _CHARGE = re.compile(  # common practice, no source
     re.IGNORECASE,
 )
 _RULE = re.compile(r"[-=_*.~#\s–—]+")
+_ODD = re.compile("|".join(f"(?:{one.pattern})" for one in (TOTALS, _CHARGE, _RULE, _PART)), re.IGNORECASE | re.DOTALL)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1 << 16)
 def is_odd(text: str) -> bool:
     """Worth a closer look although the row is filled.
 
@@ -60,8 +61,7 @@ def is_odd(text: str) -> bool:
     >>> is_odd("Total"), is_odd("PALLET 3 OF 5"), is_odd("Blue mug")
     (True, True, False)
     """
-    known = says_total(text) or is_charge(text) or is_rule(text) or bool(_PART.fullmatch(text))
-    return known or not any(map(str.isalpha, text))
+    return bool(_ODD.fullmatch(text.strip())) or sums_needed(text) > 0 or not any(map(str.isalpha, text))
 
 
 def is_charge(text: str) -> bool:

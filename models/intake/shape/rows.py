@@ -66,6 +66,7 @@ def sort_rows(
     """
     judge = RowJudge(grid.rows, header, names, columns, name)
     kinds: dict[int, RowKind] = {}
+    closer: set[int] = set()
     layouts = Layouts(names, columns, reads_as)
     for index in range(header.stop, len(grid.rows)):
         if layouts.is_header(index, grid.rows[index]):
@@ -73,10 +74,13 @@ def sort_rows(
             continue
         row = grid.rows[index] = layouts.in_order(grid.rows[index])
         kinds[index] = judge.kind(row)
+        if judge.looked_closer:
+            closer.add(index)
     found = _settled(kinds)
     marks = [*found[RowKind.PART], *found[RowKind.TOTAL]]
-    kept, named = without_named_sums(grid.rows, found[RowKind.DATA], marks, columns[name])
-    kept, heads = without_summed_headings(grid.rows, kept, [*marks, *named], columns, columns[name])
+    looked = [index for index in found[RowKind.DATA] if index in closer]
+    kept, named = without_named_sums(grid.rows, found[RowKind.DATA], looked, marks, columns[name])
+    kept, heads = without_summed_headings(grid.rows, kept, looked, [*marks, *named], columns, columns[name])
     data, sums = without_wordless_sums(grid.rows, kept, columns[name])
     return SortedRows(
         tuple(data),

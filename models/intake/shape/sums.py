@@ -31,20 +31,21 @@ def without_wordless_sums(rows: Sequence[Row], kept: list[int], name: int) -> tu
 
 
 def without_named_sums(
-    rows: Sequence[Row], kept: list[int], marks: Sequence[int], name: int
+    rows: Sequence[Row], kept: list[int], looked: Sequence[int], marks: Sequence[int], name: int
 ) -> tuple[list[int], list[int]]:
     """The data rows and the totals among them that are called after what they sum: "Kitchen total".
 
     Such words may be goods: their numbers must be the sums of the rows since the total or heading before them.
+    `looked` are the data rows that may be such.
 
     Examples
     --------
     >>> rows = [["Mug", 2, 9], ["Jug", 1, 3], ["Kitchen total", 3, ""], ["Total gym", 1, 90]]
-    >>> without_named_sums(rows, [0, 1, 2, 3], [], 0)
+    >>> without_named_sums(rows, [0, 1, 2, 3], [2, 3], [], 0)
     ([0, 1, 3], [2])
     """
     sums: list[int] = []
-    needed = {index: wanted for index in kept if (wanted := sums_needed(_cell(rows[index], name)))}
+    needed = {index: wanted for index in looked if (wanted := sums_needed(_cell(rows[index], name)))}
     for index in list(needed)[:_MOST_NAMED]:
         begun = max((mark for mark in (*sums, *marks) if mark < index), default=-1)
         first, last = bisect_right(kept, begun), bisect_left(kept, index)
@@ -61,7 +62,12 @@ def without_named_sums(
 
 
 def without_summed_headings(
-    rows: Sequence[Row], kept: list[int], marks: Sequence[int], columns: Mapping[str, int], name: int
+    rows: Sequence[Row],
+    kept: list[int],
+    looked: Sequence[int],
+    marks: Sequence[int],
+    columns: Mapping[str, int],
+    name: int,
 ) -> tuple[list[int], list[int]]:
     """The data rows, and the headings among them that carry the sums of the rows below: "PALLET 1", 5, 91.00.
 
@@ -71,6 +77,8 @@ def without_summed_headings(
         The sheet.
     kept : list of int
         Positions of the data rows.
+    looked : sequence of int
+        Those of them that may be headings.
     marks : sequence of int
         Positions of totals and other headings, which end a part.
     columns : mapping
@@ -81,10 +89,10 @@ def without_summed_headings(
     Examples
     --------
     >>> rows = [["PALLET 1", 5, 91], ["Mug", 2, 9.5], ["Kettle", 3, 24], ["Box 12", 1, 4]]
-    >>> without_summed_headings(rows, [0, 1, 2, 3], [], {"quantity": 1}, 0)
+    >>> without_summed_headings(rows, [0, 1, 2, 3], [0, 3], [], {"quantity": 1}, 0)
     ([1, 2, 3], [0])
     """
-    named = [index for index in kept if names_part(str(_cell(rows[index], name)))][:_MOST_NAMED]
+    named = [index for index in looked if names_part(str(_cell(rows[index], name)))][:_MOST_NAMED]
     ends = sorted((*marks, *named))
     summed: dict[int, bool] = {}
     for index in named:

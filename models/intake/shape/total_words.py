@@ -42,7 +42,11 @@ _OF_PLACE = re.compile(  # "PALLET A TOTAL", "Sub-total for pallet 2"
 _NAMED = re.compile(
     r"\b(?:sub[\s-]?)?totals?\b|\b(?:gesamt)?summe\b|\bgesamt\b|\btotale\b|\btotaal\b|\bsomme\b|\bsuma\b", re.IGNORECASE
 )
+_PARTS_OF_NAMED = ("tot", "sum", "somme", "gesamt")
 _NO_GOODS = re.compile(r"sub[\s-]?totals?\b|zwischensumme\b|sous[ -]total\b|subtotaal\b", re.IGNORECASE)
+TOTALS = re.compile(
+    rf"(?:{_TOTAL.pattern})|(?:{_OF_PLACE.pattern})|(?:{_NO_GOODS.pattern}).*", re.IGNORECASE | re.DOTALL
+)  # in one: every cell of goods is held against it
 _SUM = re.compile(
     r"[\w .#:/-]{1,30}\b(?:sub)?totals?\s*:?|(?:sum|total) (?:of|for) [\w .#:/-]{1,30}|"
     r"all (?:pallets|lots|units|items|goods|lines|cases)\s*:?",
@@ -73,8 +77,7 @@ def says_total(cell: Cell) -> bool:
     """
     if not isinstance(cell, str) or not 0 < len(cell) < 60:
         return False
-    text = cell.strip()
-    return bool(_TOTAL.fullmatch(text) or _OF_PLACE.fullmatch(text) or _NO_GOODS.match(text))
+    return bool(TOTALS.fullmatch(cell.strip()))
 
 
 def sums_needed(cell: Cell) -> int:
@@ -85,7 +88,10 @@ def sums_needed(cell: Cell) -> int:
     >>> sums_needed("Kitchen total"), sums_needed("Total gym"), sums_needed("Blue mug")
     (1, 2, 0)
     """
-    if not isinstance(cell, str) or len(cell) > 60 or not (found := _NAMED.search(cell)):
+    if not isinstance(cell, str) or len(cell) > 60:
+        return 0
+    small = cell.casefold()  # most goods are told apart without the slower search
+    if not any(part in small for part in _PARTS_OF_NAMED) or not (found := _NAMED.search(cell)):
         return 0
     return 1 if found.end() >= len(cell.rstrip(": ")) else 2
 
