@@ -4,6 +4,7 @@ import numpy as np
 
 from models.estimate.tempo_model import TempoModel
 from models.values.problems import Caution
+from models.values.setting_names import heading
 
 DECLARED_SD = 0.5  # of ln of the declared pace: how far all goods of a shop may be off together
 LATER = 4.0  # the second day matched, in days_to_sell
@@ -86,13 +87,19 @@ def _missing(model: TempoModel) -> str:
     )
 
 
+def _named(key: str) -> str:
+    """A setting as its form calls it, inside a sentence."""
+    name = heading(f"selling.{key}")
+    return name[:1].lower() + name[1:]
+
+
 def tempo_cautions(model: TempoModel) -> tuple[Caution, ...]:
     """What the history could not tell about the pace."""
     if model.declared:
         return (Caution(
             f"{_missing(model)} The assumed share that never sells and days to sell are used for every line.",
-            "Export your unsold listings too, with the dates they were listed, or set selling.never_sells_share and"
-            " selling.days_to_sell from your own experience.",
+            "Export your unsold listings too, with the dates they were listed, or say in your settings, from your own"
+            f" experience: {_named('never_sells_share')}, and {_named('days_to_sell')}.",
         ),)  # fmt: skip
     if not model.seasonal:
         return (Caution(

@@ -56,6 +56,7 @@ class Grid:
     merged: tuple[tuple[int, int, int, int], ...] = ()  # top, left, bottom, right: from 0, both ends included
     hidden_rows: frozenset[int] = frozenset()  # row numbers
     hidden: bool = False  # the sheet is
+    on_its_side: bool = False  # its rows are the columns of the file
     blind: str = ""  # the kind of file, where it cannot be seen which rows are hidden
 
     @property

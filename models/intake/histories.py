@@ -6,6 +6,7 @@ from dataclasses import replace
 from models.intake.history import ReadHistory
 from models.intake.sales.history_cautions import joined_cautions
 from models.intake.sales.joined import join_history
+from models.intake.sales.overlaps import overlap_cautions
 from models.values.problems import Caution, Problems
 
 
@@ -38,7 +39,8 @@ def histories_together(named: Sequence[tuple[str, ReadHistory]]) -> ReadHistory:
         Caution(f"{name}: {one.what}", one.check, one.line) for name, read in named for one in read.file_cautions
     )
     headers = tuple(dict.fromkeys(header for _, read in named for header in read.headers))
-    told = (*own, *joined_cautions(joined))
+    overlaps = overlap_cautions([(name, read.part) for name, read in named])
+    told = (*own, *overlaps, *joined_cautions(joined))
     return ReadHistory(joined.sales, _summed(named), told, {}, headers, named[-1][1].part, own)
 
 

@@ -5,7 +5,8 @@ from dataclasses import dataclass, field, replace
 
 from models.intake.asking import asking_all
 from models.intake.sales.buyers import buyers_caution
-from models.intake.sales.history_cautions import counted_cautions, joined_cautions, limit_cautions
+from models.intake.sales.export_limits import limit_cautions
+from models.intake.sales.history_cautions import counted_cautions, joined_cautions, live_cautions
 from models.intake.sales.history_columns import read_columns
 from models.intake.sales.history_part import history_part
 from models.intake.sales.history_table import HistoryTable, Sort, history_table
@@ -14,7 +15,7 @@ from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
-from models.values.questions import is_answer
+from models.values.questions import is_answer, plain_answers
 from models.values.sale_parts import SalePart
 from models.values.sales import Sales
 
@@ -79,7 +80,8 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
     ([800.0, nan], [60.0, nan], 'the sold price is zero')
     """
     minor_digits(currency)
-    return asking_all(lambda told: _read(history_table(data, filename, told), told, currency), mapping)
+    answers = plain_answers(mapping)
+    return asking_all(lambda told: _read(history_table(data, filename, told), told, currency), answers)
 
 
 def _read(read: HistoryTable, mapping: Mapping[str, str], currency: str) -> ReadHistory:
@@ -88,7 +90,9 @@ def _read(read: HistoryTable, mapping: Mapping[str, str], currency: str) -> Read
     part = history_part(columns, findings)
     findings.require_answers(read.table.names, read.table.headers)
     limits = limit_cautions(len(read.table), part.sales)
-    counted = counted_cautions(columns.counts.sold[~findings.aside]) if read.sort is Sort.LISTINGS else ()
+    counted: tuple[Caution, ...] = ()
+    if read.sort is Sort.LISTINGS:
+        counted = (*counted_cautions(columns.counts.sold[~findings.aside]), *live_cautions(part))
     own = (*read.table.cautions, *buyers_caution(read.buyers), *columns.cautions, *limits, *counted)
     done = alone(part, findings.problems(), own, _used(read.table, mapping), read.table.names)
     return replace(done, confidence=read.table.confidence, buyers=read.buyers, unfound=read.table.unfound)

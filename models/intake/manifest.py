@@ -1,6 +1,6 @@
 """Manifest file -> lines.  A row that cannot be a line is set aside and named; all others are lines, duplicates too."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -20,7 +20,7 @@ from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import is_lost_formula
 from models.intake.lines.counts_inside import with_counts_inside
 from models.intake.lines.currency_column import other_currencies
-from models.intake.lines.packs import in_units
+from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_sizes
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
 from models.intake.lines.tags import Tags, tags_each
@@ -32,7 +32,7 @@ from models.values.errors import Unreadable
 from models.values.lines import LINE_COLUMNS, Lines
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
-from models.values.questions import is_answer
+from models.values.questions import is_answer, plain_answers
 from models.values.stated_totals import counted, disagreements
 
 _IF_A_TAG = "If one of them is the tag, say which column the tag is."
@@ -94,7 +94,14 @@ def read_manifest(data: bytes, filename: str, mapping: Mapping[str, str], curren
     {'description': 'Item', 'quantity': 'Qty', 'tag_line': 'Ext. Retail'}
     """
     minor_digits(currency)
-    return asking_all(lambda told: _read(read_table(data, filename, MANIFEST, told), filename, told, currency), mapping)
+    answers = plain_answers(mapping)
+    return asking_all(lambda told: _read(_table(data, filename, told), filename, told, currency), answers)
+
+
+def _table(data: bytes, filename: str, mapping: Mapping[str, str]) -> Table:
+    table = read_table(data, filename, MANIFEST, mapping)
+    sizes = unread_sizes(table, mapping)
+    return read_table(data, filename, MANIFEST, {**mapping, PACK_SIZE: sizes}) if sizes else table
 
 
 def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
@@ -102,10 +109,12 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
     table = with_counts_inside(table, findings)
     description = _description(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
-    quantity = in_units(table, quantity_column(table, comma, findings), mapping, comma, findings)
+    count = quantity_column(table, comma, findings)
+    quantity = in_units(table, count, mapping, comma, findings)
     amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings, mapping)
     currency_cautions += other_currencies(table, currency, findings)
-    stated = totals_said(table.outline, comma, minor_digits(currency)) if table.outline else ()
+    cases = counts_cases(table, mapping)
+    stated = totals_said(table.outline, comma, minor_digits(currency), cases) if table.outline else ()
     tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency), findings)
     condition = condition_column(table, findings, mapping)
     if question := tag_question(table, quantity, mapping, currency):
@@ -113,9 +122,10 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
     findings.require_answers(table.names, _used(table, tags, {}))
     read = {"description": description, "quantity": quantity, "tag_each": tags.each, "condition": condition}
     lines = _lines(table, findings, read, comma)
-    problems = replace(findings.problems(), stated=counted(stated, lines))
+    cases_kept = count[~findings.aside].astype(np.float64) if cases else None
+    problems = replace(findings.problems(), stated=counted(stated, lines, cases_kept))
     if not len(lines):
-        raise Unreadable(_no_lines(filename, problems), problems=problems)
+        raise Unreadable(_no_lines(filename, problems, table.cautions), problems=problems)
     cautions = (
         *table.cautions,
         *currency_cautions,
@@ -195,9 +205,9 @@ def _uncounted(table: Table) -> tuple[Caution, ...]:
     )
 
 
-def _no_lines(filename: str, problems: Problems) -> str:
+def _no_lines(filename: str, problems: Problems, cautions: Sequence[Caution]) -> str:
     if not problems.rows:
-        return f"{filename} has a header but no lines."
+        return " ".join((f"{filename} has a header but no lines.", *(one.what for one in cautions)))
     first = problems.items[0]
     return (
         f"{filename} has no usable line: all {problems.rows} rows were set aside, the first (row {first.row}) because: "

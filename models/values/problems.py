@@ -27,6 +27,9 @@ class StatedTotals:
     covers: tuple[int, int] | None = None  # first and last row that it sums, None for the whole file
     counted_units: float | None = None  # of the lines used from those rows, see `stated_totals.counted`
     counted_tags: float | None = None  # [minor units]
+    part: bool = False  # its own words say that it sums no more than those rows: "Sub-total", "Pallet total"
+    cases: float | None = None  # where the file counts cases, which hold several units or are sold whole
+    counted_cases: float | None = None
 
 
 def stated_totals(plain: Mapping[str, Any]) -> StatedTotals:

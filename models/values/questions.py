@@ -84,6 +84,28 @@ def is_answer(key: str) -> bool:
     )
 
 
+def plain_answers(mapping: Mapping[str, str]) -> dict[str, str]:
+    """A mapping whose fixed answers are written as `ANSWERS` has them, whatever their case, spaces or hyphens.
+
+    Examples
+    --------
+    >>> plain_answers({"dates_are": "Day first", "condition:B": "Works ", "title": "Item name"})
+    {'dates_are': 'day_first', 'condition:B': 'works', 'title': 'Item name'}
+    """
+    return {key: _plain_answer(value, _allowed(key)) for key, value in mapping.items()}
+
+
+def _allowed(key: str) -> tuple[str, ...]:
+    if key.startswith(GRADE):
+        return (*(condition.value for condition in Condition), UNKNOWN_GRADE)
+    return ANSWERS.get(key, ())
+
+
+def _plain_answer(value: str, allowed: tuple[str, ...]) -> str:
+    said = re.sub(r"[\s_-]+", "_", value.strip().casefold())
+    return said if said in allowed else value
+
+
 def fault_of(key: str, value: str) -> str | None:
     """Why an answer cannot be used, None if it can.
 
@@ -92,8 +114,7 @@ def fault_of(key: str, value: str) -> str | None:
     >>> fault_of("dates_are", "day_first"), fault_of("quantity_is", "12"), fault_of("condition:B", "fine")
     (None, None, 'must be one of sealed, opened, works, worn, untested, salvage, unknown')
     """
-    if key.startswith(GRADE):
-        return _unless_in(value, (*(condition.value for condition in Condition), UNKNOWN_GRADE))
+    value = _plain_answer(value, _allowed(key))
     if key in (LOT_IS, SHEET_IS):
         return None if value.strip() else "must be the name that stands in the file"
     if key == QUANTITY_IS:
@@ -102,7 +123,7 @@ def fault_of(key: str, value: str) -> str | None:
             if value.strip() and not re.fullmatch(r"0+|0*[1-9]\d{4,}|-.*", value.strip())
             else "say units or how many"
         )
-    return _unless_in(value, ANSWERS[key])
+    return _unless_in(value, _allowed(key))
 
 
 def grade_key(grade: str) -> str:

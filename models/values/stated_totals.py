@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from models.values.arrays import BoolArray
+from models.values.arrays import BoolArray, FloatArray
 from models.values.lines import Lines
 from models.values.money import written
 from models.values.problems import Caution, Problems, StatedTotals
@@ -14,7 +14,9 @@ from models.values.problems import Caution, Problems, StatedTotals
 _NEAR = 0.0001  # of a total: printed tags are rounded, and so are their sums
 
 
-def counted(stated: tuple[StatedTotals, ...], lines: Lines) -> tuple[StatedTotals, ...]:
+def counted(
+    stated: tuple[StatedTotals, ...], lines: Lines, cases: FloatArray | None = None
+) -> tuple[StatedTotals, ...]:
     """The same totals with what the lines used from their rows add up to.
 
     Parameters
@@ -23,11 +25,14 @@ def counted(stated: tuple[StatedTotals, ...], lines: Lines) -> tuple[StatedTotal
         What the file says; `covers` tells of which rows.
     lines : Lines
         The lines that were kept.
+    cases : ndarray of shape (n_lines,) or None
+        Cases of each line, where the file counts cases.
 
     Returns
     -------
     tuple of StatedTotals
-        With `counted_units`, and `counted_tags` [minor units] where any line has a tag.
+        With `counted_units`, with `counted_cases` where cases are told, and `counted_tags` [minor units] where any
+        line has a tag.
 
     Examples
     --------
@@ -37,30 +42,30 @@ def counted(stated: tuple[StatedTotals, ...], lines: Lines) -> tuple[StatedTotal
     >>> one.counted_units, one.counted_tags
     (5.0, 800.0)
     """
-    return tuple(_nearest(one, lines) for one in stated)
+    return tuple(_nearest(one, lines, cases) for one in stated)
 
 
-def _nearest(one: StatedTotals, lines: Lines) -> StatedTotals:
-    """A total under others may sum its own part, or everything above it: what comes nearer is what it sums."""
-    part = _counted(one, lines)
-    if one.covers is None or one.covers[1] >= one.row:
+def _nearest(one: StatedTotals, lines: Lines, cases: FloatArray | None) -> StatedTotals:
+    """A total under others may sum its own part, or everything above it: its words tell, else what comes nearer."""
+    part = _counted(one, lines, cases)
+    if one.part or one.covers is None or one.covers[1] >= one.row:
         return part
     below = bool((lines.row > one.row).any())
-    above = _counted(replace(one, covers=(1, one.row - 1) if below else None), lines)
+    above = _counted(replace(one, covers=(1, one.row - 1) if below else None), lines, cases)
     return above if _gap(above) < _gap(part) else part
 
 
 def _gap(one: StatedTotals) -> float:
-    units = abs((one.units or 0.0) - (one.counted_units or 0.0)) if one.units is not None else 0.0
-    tags = abs((one.tags or 0.0) - (one.counted_tags or 0.0)) if one.tags is not None else 0.0
-    return units / max(1.0, one.units or 0.0) + tags / max(1.0, one.tags or 0.0)
+    pairs = (one.units, one.counted_units), (one.tags, one.counted_tags), (one.cases, one.counted_cases)
+    return sum(abs(said - (ours or 0.0)) / max(1.0, said) for said, ours in pairs if said is not None)
 
 
-def _counted(one: StatedTotals, lines: Lines) -> StatedTotals:
+def _counted(one: StatedTotals, lines: Lines, cases: FloatArray | None) -> StatedTotals:
     here = _within(one, lines)
     tags = (lines.tag_each * lines.quantity)[here]
     known = None if np.isnan(tags).all() else float(np.nansum(tags))
-    return replace(one, counted_units=float(lines.quantity[here].sum()), counted_tags=known)
+    held = None if cases is None or one.cases is None else float(cases[here].sum())
+    return replace(one, counted_units=float(lines.quantity[here].sum()), counted_tags=known, counted_cases=held)
 
 
 def _within(one: StatedTotals, lines: Lines) -> BoolArray:
@@ -82,6 +87,7 @@ def disagreements(stated: tuple[StatedTotals, ...], currency: str) -> Iterator[C
     for one in stated:
         pairs = [
             (f"{one.units:,.0f} units", f"{one.counted_units or 0:,.0f}") if not units_agree(one) else None,
+            (f"{one.cases:,.0f} cases", f"{one.counted_cases or 0:,.0f}") if not cases_agree(one) else None,
             _tags(one, currency) if not tags_agree(one) else None,
         ]
         said = [pair for pair in pairs if pair is not None]
@@ -130,7 +136,7 @@ def _document(one: StatedTotals, currency: str) -> dict[str, Any]:
         **asdict(one),
         **{name: None if amount is None else written(amount, currency) for name, amount in money.items()},
         "covers": None if one.covers is None else list(one.covers),
-        "agrees": units_agree(one) and tags_agree(one),
+        "agrees": units_agree(one) and cases_agree(one) and tags_agree(one),
     }
 
 
@@ -142,7 +148,22 @@ def units_agree(one: StatedTotals) -> bool:
     >>> units_agree(StatedTotals(3, None, 9, "Total", counted_units=3))
     True
     """
-    return one.units is None or one.counted_units is None or round(one.units) == round(one.counted_units)
+    return _same_count(one.units, one.counted_units)
+
+
+def cases_agree(one: StatedTotals) -> bool:
+    """Whether the cases counted are the cases stated; True where either is not known.
+
+    Examples
+    --------
+    >>> cases_agree(StatedTotals(None, None, 9, "Total cases", cases=3, counted_cases=4))
+    False
+    """
+    return _same_count(one.cases, one.counted_cases)
+
+
+def _same_count(said: float | None, ours: float | None) -> bool:
+    return said is None or ours is None or round(said) == round(ours)
 
 
 def tags_agree(one: StatedTotals) -> bool:

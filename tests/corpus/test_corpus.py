@@ -14,6 +14,8 @@ from corpus.history_files import HISTORY
 from corpus.joined_files import JOINED
 from corpus.meanings import MEANINGS
 from corpus.money import MONEY
+from corpus.odd_histories import ODD_HISTORIES
+from corpus.odd_shapes import ODD_SHAPES
 from corpus.readers import READERS
 from corpus.shape import SHAPE
 from corpus.sheets import SHEETS
@@ -25,7 +27,7 @@ from models.intake.manifest import ReadManifest, read_manifest
 from models.values.conditions import name_of
 from models.values.errors import NeedsColumns, TooLarge
 
-CASES = (*READERS, *SHAPE, *SHEETS, *CELLS, *MEANINGS, *MONEY, *HISTORY, *JOINED)
+CASES = (*READERS, *SHAPE, *SHEETS, *CELLS, *MEANINGS, *MONEY, *HISTORY, *JOINED, *ODD_SHAPES, *ODD_HISTORIES)
 Read = ReadManifest | ReadHistory
 
 

@@ -148,7 +148,6 @@ def kept_of(*rows: list[str]) -> list[int]:
         ["Pallet 3 of 5 - 182 units", "", "", "", ""],
         ["All sales are final.", "", "", "", ""],
         ["* tags are estimates", "", "", "", ""],
-        ["KITCHEN", "", "", "", ""],
         ["", "", "", "", "see page 2"],
         ["-----", "-----", "---", "----", "----"],
     ],
@@ -172,6 +171,11 @@ def test_these_are_not_rows(row: list[str]) -> None:
 )
 def test_these_are_rows(row: list[str]) -> None:
     assert kept_of(LINE, OTHER, row) == [0, 1, 2]
+
+
+def test_capitals_alone_are_a_heading_where_goods_follow_and_may_be_goods_where_none_do() -> None:
+    assert kept_of(LINE, ["KITCHEN", "", "", "", ""], OTHER) == [0, 2]
+    assert kept_of(LINE, OTHER, ["CONTACT LENSES", "", "", "", ""]) == [0, 1, 2]
 
 
 def test_what_stands_alone_below_the_total_is_a_note() -> None:

@@ -77,7 +77,7 @@ def test_documents_write_money() -> None:
     [one] = problems_document(Problems(3, 3, 0, (), (total(9, 1200, (2, 6)),)), "USD")["stated"]
     assert one == {
         "units": 9, "tags": "12.00", "row": 9, "where": "Grand total", "covers": [2, 6], "counted_units": 9.0,
-        "counted_tags": "12.00", "agrees": True,
+        "counted_tags": "12.00", "part": False, "cases": None, "counted_cases": None, "agrees": True,
     }  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from api.http.pages.words import money, number
 from models.store.records import FileFacts
 from models.values.money import written
 from models.values.problems import StatedTotals
-from models.values.stated_totals import tags_agree, units_agree
+from models.values.stated_totals import cases_agree, tags_agree, units_agree
 
 
 def stated_words(file: FileFacts, currency: str) -> tuple[str, ...]:
@@ -23,6 +23,9 @@ def _pairs(one: StatedTotals, currency: str) -> Iterator[str]:
     if one.units is not None:
         counted = "" if one.counted_units is None else number(one.counted_units)
         yield f"{number(one.units)} units{_ours(counted, units_agree(one))}"
+    if one.cases is not None:
+        counted = "" if one.counted_cases is None else number(one.counted_cases)
+        yield f"{number(one.cases)} cases{_ours(counted, cases_agree(one))}"
     if one.tags is not None:
         counted = "" if one.counted_tags is None else money(written(one.counted_tags, currency), currency)
         yield f"tags of {money(written(one.tags, currency), currency)}{_ours(counted, tags_agree(one))}"

@@ -81,6 +81,9 @@ class StatedOut(BaseModel):
     covers: tuple[int, int] | None
     counted_units: float | None
     counted_tags: str | None
+    part: bool
+    cases: float | None
+    counted_cases: float | None
     agrees: bool
 
 

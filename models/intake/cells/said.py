@@ -6,13 +6,17 @@ from decimal import Decimal
 from models.intake.cells.number_texts import bare, decimal_of
 
 _UNIT_WORDS = r"(?:units?|pcs|pieces|items?|ea|stück|stueck|stk|artikel|unidades|unités|pezzi|stuks)"
+_CASE_WORDS = r"(?:cases?|cartons?|ctns?|boxes|master packs?|kartons?|cajas|colis|cartoni)"
 _COUNT_WORDS = rf"(?:{_UNIT_WORDS}|(?:total )?(?:qty|quantity|unit count)|menge|anzahl)"
 _NUMBER = r"(\d{1,3}(?:[.,' \u00a0]\d{3})+(?!\d)(?:[.,]\d{1,2})?|\d+(?:[.,]\d+)*)"
 _UNITS = re.compile(rf"(?:^|(?<=[\s\-–—:|,(])){_NUMBER}\s*{_UNIT_WORDS}\b", re.IGNORECASE)
 _UNITS_AFTER = re.compile(rf"\b{_COUNT_WORDS}\s*[:=]\s*{_NUMBER}(?![\d.,]*\s*[%$€£])", re.IGNORECASE)
+_CASES = re.compile(rf"(?:^|(?<=[\s\-–—:|,(])){_NUMBER}\s*{_CASE_WORDS}\b", re.IGNORECASE)
+_CASES_AFTER = re.compile(rf"\b(?:total\s+)?{_CASE_WORDS}\s*[:=]\s*{_NUMBER}", re.IGNORECASE)
 _VAGUE = re.compile(
     r"(?:approx(?:imately|\.)?|about|around|circa|ca\.?|~|over|up to|roughly|min\.?|max\.?)\s*$", re.IGNORECASE
 )
+_VAGUE_AFTER = re.compile(r"\s*[,(]?\s*(?:approx|circa|ca\b|est\b|estimated|or so|\+/-|±)", re.IGNORECASE)
 _TAG_WORDS = (
     r"(?:(?:total|ext(?:ended|\.)?|gesamt)\s+)?(?:retail(?: value)?|msrp|rrp|uvp|list value|tags?)"
     r"(?:\s+(?:value|total))?"
@@ -38,8 +42,22 @@ def said_units(text: str) -> float | None:
     >>> said_units("PALLET 3 OF 5 - 182 units"), said_units("Total Units: 1,204"), said_units("about 90 units")
     (182.0, 1204.0, None)
     """
-    found = _UNITS_AFTER.search(text) or _UNITS.search(text)
-    if found is None or _VAGUE.search(text[: found.start(1)]):
+    return _count(text, _UNITS_AFTER.search(text) or _UNITS.search(text))
+
+
+def said_cases(text: str) -> float | None:
+    """Cases that a heading or title counts; None where it says none, or only roughly.
+
+    Examples
+    --------
+    >>> said_cases("PALLET 1 - 40 cases"), said_cases("Total cases: 12"), said_cases("PALLET 1 - 40 units")
+    (40.0, 12.0, None)
+    """
+    return _count(text, _CASES_AFTER.search(text) or _CASES.search(text))
+
+
+def _count(text: str, found: re.Match[str] | None) -> float | None:
+    if found is None or _VAGUE.search(text[: found.start(1)]) or _VAGUE_AFTER.match(text[found.end() :]):
         return None
     digits = _GROUP_SIGNS.sub("", found[1])
     return float(digits) if digits.isdecimal() else None
@@ -77,7 +95,11 @@ def without_counts(text: str) -> str:
     >>> without_counts("PALLET 3 OF 5 - 182 units"), without_counts("Lot 44: kitchen (12 pcs, Retail: $90)")
     ('PALLET 3 OF 5', 'Lot 44: kitchen')
     """
-    starts = [found.start() for rule in (_UNITS, _UNITS_AFTER, _TAGS, _TAGS_BEFORE) if (found := rule.search(text))]
+    starts = [
+        found.start()
+        for rule in (_UNITS, _UNITS_AFTER, _CASES, _CASES_AFTER, _TAGS, _TAGS_BEFORE)
+        if (found := rule.search(text))
+    ]
     head = text[: min(starts)] if starts else text
     name = _LOOSE_END.sub("", _VAGUE.sub("", head.rstrip())) or text
     return " ".join(name.split())

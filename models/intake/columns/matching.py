@@ -4,7 +4,7 @@ Where we are not sure of a column that would be wrong in silence, nobody guesses
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.intake.columns.assignment import best_assignment, confidences
 from models.intake.columns.column_doubts import doubts_of, mere_guesses
@@ -107,9 +107,20 @@ def match_columns(
     places = {column: both[column] for column in vocabulary.wordings if column in both and column not in unsure}
     if doubts:
         found = {column: names[place] for column, place in places.items()}
-        raise _asking(column_questions(doubts, names, seen, vocabulary), names, found, vocabulary)
+        questions = column_questions(doubts, names, seen, vocabulary)
+        raise _asking(_with_strangers(questions, named), names, found, vocabulary)
     unfound = tuple(column for column in named if column not in given and column not in without)
     return Match(places, {column: sure[column] for column in places}, names, without, unfound)
+
+
+def _with_strangers(questions: Sequence[Question], named: Mapping[str, str]) -> list[Question]:
+    """A header that was named and is not in the file is said, else the same question would come again unexplained."""
+    return [
+        replace(one, words=f"The file has no column '{named[one.key].strip()}'. {one.words}")
+        if one.key in named
+        else one
+        for one in questions
+    ]
 
 
 def _asking(

@@ -107,7 +107,8 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
     "pack_size": word_list("""
         case pack; units case; units case pack; case size; case qty; qty case; case quantity; pieces case; units
         carton; pieces carton; pieces ctn; carton qty; qty carton; master pack; units pack; pack qty; units box; inner
-        pack
+        pack; pcs box; pieces box; pcs carton; pcs ctn; pcs case; units ctn; unidades caja; pieces colis; pezzi cartone;
+        stuck karton
     """),  # internal: how many units a case holds
     "currency": word_list("""
         currency code; cur; curr; ccy; wahrung; devise; moneda; valuta; waluta
@@ -237,4 +238,4 @@ HISTORY = Vocabulary(
     _vague(_PRICES, {"sold_price": _A_SOLD_PRICE}),
     (PRICE_IS,),
 )
-KNOWN_KEYS = frozenset({*LINE_COLUMNS, *SALES_COLUMNS, PRICE_IS, "status", *BESIDE})
+KNOWN_KEYS = frozenset({*LINE_COLUMNS, *SALES_COLUMNS, PRICE_IS, "status", "pack_size", *BESIDE})

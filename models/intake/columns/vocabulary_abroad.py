@@ -73,7 +73,8 @@ HISTORY = {
     "listed_on": """
         eingestellt am; eingestellt; angeboten am; einstelldatum; angebotsbeginn; startdatum; date mise vente; date
         mise ligne; mis ligne; date publication; fecha publicacion; fecha alta; publicado; data inserzione; data
-        pubblicazione; pubblicato; datum geplaatst; geplaatst op; plaatsingsdatum
+        pubblicazione; pubblicato; datum geplaatst; geplaatst op; plaatsingsdatum; fecha inicio;
+        date debut; data inizio; begindatum; fecha anuncio; date annonce
     """,
     "sold_on": """
         verkauft am; verkaufsdatum; datum verkauf; verkauft; bestelldatum; kaufdatum; date vente; vendu le; date
@@ -101,7 +102,8 @@ HISTORY = {
     """,
     "refunded": """
         erstattung; erstattet; ruckerstattung; remboursement; rembourse; reembolso; reembolsado; rimborso; rimborsato;
-        terugbetaling; terugbetaald
+        terugbetaling; terugbetaald; erstattungsbetrag; montant rembourse; importe reembolsado; importe devuelto;
+        importo rimborsato; terugbetaald bedrag
     """,
     "lot": "posten; lote; lotto; numero lot; partij",
     "source": "lieferant; bezugsquelle; fournisseur; proveedor; fornitore; leverancier",
@@ -109,10 +111,11 @@ HISTORY = {
     "place": "plattform; marktplatz; verkaufskanal; plateforme; plataforma; piattaforma; canale; canal; kanaal",
     "listing_ref": """
         inserat nummer; inseratsnummer; angebotsnummer; anzeigennummer; numero annonce; numero anuncio; numero
-        inserzione; advertentienummer
+        inserzione; advertentienummer; anuncio; annonce; inserzione; inserat; advertentie
     """,
     "order_ref": """
-        bestellnummer; auftragsnummer; numero commande; numero pedido; numero ordine; bestelnummer; ordernummer
+        bestellnummer; auftragsnummer; numero commande; numero pedido; numero ordine; bestelnummer; ordernummer;
+        pedido; ordine; commande; bestellung; bestelling
     """,
     "status": """
         zustand bestellung; bestellstatus; auftragsstatus; statut commande; etat commande; estado pedido; estado

@@ -42,7 +42,8 @@ def workbook_grids(data: bytes, name: str) -> list[Grid]:
     """
     try:
         with CalamineWorkbook.from_filelike(io.BytesIO(data)) as book:
-            grids = [replace(grid, blind=_blind(data)) for grid in _grids(book, marks_of(data), name)]
+            marks = marks_of(data)
+            grids = [replace(grid, blind=_blind(data, marks, grid.name)) for grid in _grids(book, marks or {}, name)]
     except PasswordError as error:
         raise Unreadable(f"{name} is locked with a password. Save it without one and upload that.") from error
     except (CalamineError, ValueError, OverflowError) as error:
@@ -63,11 +64,15 @@ def _broken(name: str) -> str:
     return f"{name} is a broken workbook. Open it, save it again and upload that."
 
 
-def _blind(data: bytes) -> str:
-    """The kinds whose records of hidden rows are not read here."""
+def _blind(data: bytes, marks: Mapping[str, Marks] | None, sheet: str) -> str:
+    """The kind of file, where its records of hidden rows are not read here or could not be."""
     if not data.startswith(b"PK"):
         return "XLS"
-    return "XLSB" if b"xl/workbook.bin" in data else ""
+    if b"xl/workbook.bin" in data:
+        return "XLSB"
+    if marks is not None and sheet in marks:
+        return ""
+    return "XLSX" if b"xl/workbook.xml" in data else "ODS"
 
 
 def _grids(book: CalamineWorkbook, marks: Mapping[str, Marks], name: str) -> list[Grid]:

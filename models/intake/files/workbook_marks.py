@@ -10,6 +10,7 @@ import zipfile
 import zlib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from html import unescape
 from typing import IO
 from xml.etree import ElementTree
 
@@ -30,6 +31,8 @@ _ODS_TABLE_OR_ROW = re.compile(
 )
 _ODS_REPEATED = re.compile(rb'table:number-rows-repeated="(\d+)"')
 _ODS_HIDDEN = re.compile(rb'table:visibility="(?:collapse|filter)"')
+_ODS_TABLE = re.compile(rb'<table:table\b[^>]*?\stable:name="([^"]*)"')
+_ODS_CLOSED_GROUP = re.compile(rb'<table:table-row-group\b[^>]*?\stable:display="false"')  # hides rows unmarked
 _ODS_ROWS_COUNTED = 2_000_000  # repeats may claim more than any sheet holds
 _BROKEN = (zipfile.BadZipFile, zlib.error, ValueError, KeyError, OSError, EOFError, NotImplementedError, RuntimeError)
 
@@ -50,13 +53,15 @@ class Marks:
 NO_RESULT = "a formula without a stored result"
 
 
-def marks_of(data: bytes) -> Mapping[str, Marks]:
-    """{name of a sheet: its marks}; nothing for formats or files that this cannot look into.
+def marks_of(data: bytes) -> Mapping[str, Marks] | None:
+    """{name of a sheet: its marks}; None for formats and files that this cannot look into.
+
+    A sheet that is missing cannot be looked into either.
 
     Examples
     --------
-    >>> marks_of(b"no workbook")
-    {}
+    >>> marks_of(b"no workbook") is None
+    True
     """
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as book:
@@ -66,8 +71,8 @@ def marks_of(data: bytes) -> Mapping[str, Marks]:
             if "content.xml" in names:
                 return _of_ods(book.read("content.xml"))
     except (*_BROKEN, ElementTree.ParseError):  # the reader itself says what is wrong with the file
-        return {}
-    return {}
+        return None
+    return None
 
 
 def _sheet_parts(book: zipfile.ZipFile) -> dict[str, str]:
@@ -134,14 +139,16 @@ def _note_cell(piece: bytes, before: int, marks: Marks, reason: str, value: str 
         marks.add(int(found[2]), place - 1, value, reason)
 
 
-def _of_ods(content: bytes) -> dict[str, Marks]:
+def _of_ods(content: bytes) -> dict[str, Marks] | None:
+    if _ODS_CLOSED_GROUP.search(content):
+        return None
     if not (_ODS_HIDDEN.search(content) or b"table:formula=" in content):
-        return {}
+        return {unescape(name.decode("utf-8", "replace")): Marks() for name in _ODS_TABLE.findall(content)}
     sheets: dict[str, Marks] = {}
     marks, row, after = Marks(), 0, 1
     for found in _ODS_TABLE_OR_ROW.finditer(content):
         if found[1] is not None:
-            marks = sheets.setdefault(found[1].decode("utf-8", "replace"), Marks())
+            marks = sheets.setdefault(unescape(found[1].decode("utf-8", "replace")), Marks())
             row, after = 0, 1
         elif found[2] is not None:
             repeated = _ODS_REPEATED.search(found[2])

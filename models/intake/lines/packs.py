@@ -46,8 +46,39 @@ def in_units(table: Table, quantity: IntArray, given: Mapping[str, str], comma: 
     if answer.isdecimal() or _is_size_column(table, answer):
         return _opened(table, quantity, _sizes(table, answer, comma, findings), findings)
     if answer or _speaks_of_cases(table):
-        findings.ask(_question(table))
+        findings.ask(_question(table, f"No column of case sizes is called '{answer}'. " if answer else ""))
     return quantity
+
+
+def unread_sizes(table: Table, given: Mapping[str, str]) -> str:
+    """The column of case sizes that `quantity_is` names, where the file has it under a header nobody knew; else "".
+
+    Examples
+    --------
+    >>> from models.intake.columns.vocabulary import MANIFEST
+    >>> from models.intake.shape.table import read_table
+    >>> table = read_table(b"Item,Boxes,In a box\\nMug,2,6\\n", "m.csv", MANIFEST, {})
+    >>> unread_sizes(table, {"quantity_is": "in a box"}), unread_sizes(table, {"quantity_is": "12"})
+    ('In a box', '')
+    """
+    answer = plain_words(given.get(QUANTITY_IS, ""))
+    if PACK_SIZE in table.columns or not answer:
+        return ""
+    return next((header for header in table.unread if plain_words(header) == answer), "")
+
+
+def counts_cases(table: Table, given: Mapping[str, str]) -> bool:
+    """True where the file's quantities, and so its totals, are cases: by its words, or since the seller opens them.
+
+    Examples
+    --------
+    >>> from models.intake.columns.vocabulary import MANIFEST
+    >>> from models.intake.shape.table import read_table
+    >>> counts_cases(read_table(b"Item,Cases\\nMug,2\\n", "m.csv", MANIFEST, {}), {"quantity_is": "units"})
+    True
+    """
+    answer = given.get(QUANTITY_IS, "").strip()
+    return answer.isdecimal() or _is_size_column(table, answer) or _speaks_of_cases(table)
 
 
 def _is_size_column(table: Table, answer: str) -> bool:
@@ -63,14 +94,14 @@ def _speaks_of_cases(table: Table) -> bool:
     return bool(filled) and sum(counts[cell] for cell in filled) > _MOST * len(filled)
 
 
-def _question(table: Table) -> Question:
+def _question(table: Table, unclear: str) -> Question:
     header = table.headers.get("quantity", "quantity")
     choices = [Choice("units", "units as I sell them; a pack that I sell whole is one")]
     if PACK_SIZE in table.headers:
         sizes = table.headers[PACK_SIZE]
         choices.append(Choice(sizes, f"cases that I open; '{sizes}' says how many units are in each"))
     shown = dict.fromkeys(written_cell(cell) for cell in table.cells("quantity") if cell != "")
-    words = f"Does '{header}' count units, or cases that you open? If cases, how many units are in each?"
+    words = f"{unclear}Does '{header}' count units, or cases that you open? If cases, how many units are in each?"
     return Question(QUANTITY_IS, words, tuple(choices), tuple(shown)[:3], number=True)
 
 

@@ -19,8 +19,10 @@ from models.intake.sales.fee_columns import fees_of_sale
 from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.orders_filled import with_orders_filled
 from models.intake.sales.price_basis import price_is_row
+from models.intake.sales.repeats import set_repeats_aside
+from models.intake.sales.sale_currencies import set_other_currencies_aside, set_other_signs_aside
 from models.intake.sales.sale_days import sale_days
-from models.intake.sales.sale_inside import price_alone, set_other_currencies_aside, set_other_signs_aside
+from models.intake.sales.sale_inside import price_alone
 from models.intake.sales.sale_money import MONEY_COLUMNS, unit_amounts
 from models.intake.sales.sale_orders import order_prices
 from models.intake.sales.sale_pieces import Counts, unit_counts, with_variations
@@ -83,6 +85,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     table = with_postage_column(table, amounts)
     set_other_signs_aside(table, amounts, currency, findings)
     events = row_events(table, read.sort, amounts, findings)
+    repeats = set_repeats_aside(table, events.fee, findings)
     words = {name: text_column(table, name, findings) for name in _WORDS}
     untitled = (words["title"] == "") & ~events.any & ~findings.aside
     findings.name_where(untitled, "title", table.cells("title"), "no title", ASIDE)
@@ -110,7 +113,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings),
         "gtin": gtin_column(table, findings),
     }
-    told = (*signs, *strangers, *inside, *ends, *postage, *summed, *unread)
+    told = (*signs, *strangers, *inside, *ends, *postage, *summed, *unread, *repeats)
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
 

@@ -15,6 +15,7 @@ from models.values.arrays import FloatArray
 from models.values.problems import Caution
 from models.values.sale_parts import FEES, REFUND, VOID
 
+_MOST_NAMED = 5
 _SAME_SHARE = 0.01  # two files' fees of one sale this close are one figure
 
 
@@ -52,7 +53,7 @@ def attach(pool: Pool, sold: Folded) -> Attached:
         fees=np.where(np.isnan(fees), sales.fees, fees),
         shipping_paid=np.where(np.isnan(labels), sales.shipping_paid, labels),
     )
-    told = _told(lost_refunds, lost_fees + lost_labels, int(twice.sum()))
+    told = _told(_named(pool, lost_refunds), _named(pool, [*lost_fees, *lost_labels]), int(twice.sum()))
     return Attached(replace(sold, sales=made), told)
 
 
@@ -98,16 +99,16 @@ class _Sales:
         return {self._pool.sku[member] for member in self._sold.groups[place]}
 
 
-def _summed(pool: Pool, finder: _Sales, roles: tuple[int, ...], name: str) -> tuple[FloatArray, int]:
-    """Amounts a unit of each sale [minor units], NaN where no row speaks of it; and how many rows met none."""
+def _summed(pool: Pool, finder: _Sales, roles: tuple[int, ...], name: str) -> tuple[FloatArray, list[int]]:
+    """Amounts a unit of each sale [minor units], NaN where no row speaks of it; and the rows that met none."""
     sold = finder._sold
-    total, lost = np.full(len(sold), np.nan), 0
+    total, lost = np.full(len(sold), np.nan), []
     amounts = getattr(pool.sales, name)
     gross = np.nan_to_num(sold.sales.sold_price) * np.maximum(sold.sales.quantity, 1)
     for row in _once(pool, [row for row in pool.rows(roles) if not np.isnan(amounts[row])], amounts):
         places = finder.of(row)
         if not places:
-            lost += 1
+            lost.append(row)
             continue
         share = (
             gross[places] / gross[places].sum() if gross[places].sum() > 0 else np.full(len(places), 1 / len(places))
@@ -131,7 +132,25 @@ def _once(pool: Pool, rows: Iterable[int], amounts: FloatArray) -> list[int]:
     return kept
 
 
-def _told(refunds: int, fees: int, twice: int) -> tuple[Caution, ...]:
+def _named(pool: Pool, rows: Sequence[int]) -> str:
+    """How many rows, and what the first of them say."""
+    if not rows:
+        return ""
+    said = [_one(pool, row) for row in rows[:_MOST_NAMED]]
+    return f"{len(rows):,} ({'; '.join(said)}{'; ...' if len(rows) > _MOST_NAMED else ''})"
+
+
+def _one(pool: Pool, row: int) -> str:
+    told = (
+        ("order", pool.order[row]),
+        ("listing", pool.listing[row]),
+        ("", f"'{pool.sales.title[row]}'" if pool.title[row] else ""),
+    )
+    words = " ".join(f"{name} {text}".strip() for name, text in told if text)
+    return f"row {int(pool.sales.row[row])}{f': {words}' if words else ''}"
+
+
+def _told(refunds: str, fees: str, twice: int) -> tuple[Caution, ...]:
     cautions = []
     if refunds:
         what = f"Refunds that belong to no sale in your files: {refunds}. They were not counted."

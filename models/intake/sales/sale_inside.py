@@ -1,23 +1,17 @@
-"""What stands inside a sold price that is none of it: postage, sales tax, another currency?"""
-
-import re
-from collections import Counter
+"""What stands inside a sold price that is none of it: postage, sales tax?"""
 
 import numpy as np
 
 from models.intake.cells.amounts import Amounts
-from models.intake.cells.currencies import fits
-from models.intake.cells.reading import AS_WRITTEN, ASIDE
+from models.intake.cells.reading import AS_WRITTEN
 from models.intake.cells.tax_words import tax_inside
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, is_blank, plain_text, written_cell
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import FloatArray, IntArray
 from models.values.problems import Caution
 
-_CODE = re.compile(r"[A-Za-z]{3}")
 _INSIDE = frozenset(
     word_list("""
     incl; including; included; inclusive; with; plus; inkl; mit; avec; con; total; gross; brutto; paid
@@ -86,83 +80,3 @@ def _inside(header: str) -> list[tuple[str, str]]:
     said = words if words & _INSIDE and not words & _OUTSIDE else set()
     inside = [("shipping_charged", "postage")] if said & _POSTAGE else []
     return [*inside, ("tax", "sales tax")] if said & _TAX or tax_inside(header) else inside
-
-
-def set_other_currencies_aside(table: Table, currency: str, findings: Findings) -> tuple[Caution, ...]:
-    """Rows sold, or paid out, in another currency than the one in force; nothing is ever converted.
-
-    Parameters
-    ----------
-    table : Table
-        The file.
-    currency : str
-        In force, ISO 4217.
-    findings : Findings
-        Sets the rows aside.
-
-    Returns
-    -------
-    tuple of Caution
-        One if any row is in another currency.
-    """
-    own, paid = (_codes(table, name) for name in ("currency", "paid_currency"))
-    counted = Counter(code for code in own if code)
-    if not counted and not any(paid):
-        return ()
-    if len(counted) == 1 and currency not in counted and not any(paid):
-        what = f"Every row is in {next(iter(counted))}, but the currency in force is {currency}; none was converted."
-        return (Caution(what, "Set the currency to the file's, or give the amounts in yours."),)
-    strange = np.array([code not in ("", currency) for code in own], dtype=bool)
-    unlike = np.array([p not in ("", o or currency) for o, p in zip(own, paid, strict=True)], dtype=bool)
-    findings.name_where(
-        strange & ~findings.aside, "currency", table.cells("currency"), "sold in another currency", ASIDE
-    )
-    findings.name_where(
-        unlike & ~findings.aside,
-        "paid_currency",
-        table.cells("paid_currency"),
-        "sold in one currency, paid in another",
-        ASIDE,
-    )
-    aside = int((strange | unlike).sum())
-    if not aside:
-        return ()
-    what = f"Rows in another currency than {currency}: {aside}. They were set aside, since nothing is converted."
-    return (Caution(what, f"Give these amounts in {currency} if you want them to count."),)
-
-
-def set_other_signs_aside(table: Table, amounts: dict[str, Amounts], currency: str, findings: Findings) -> None:
-    """Rows with an amount marked as another currency, in a file that also has amounts in the one in force.
-
-    Parameters
-    ----------
-    table : Table
-        The file.
-    amounts : dict
-        Its money columns.
-    currency : str
-        In force, ISO 4217.
-    findings : Findings
-        Sets the rows aside.
-    """
-    marks = {name: read.marks for name, read in amounts.items()}
-    if not any(mark and fits(mark, currency) for column in marks.values() for mark in set(column)):
-        return
-    for name, column in marks.items():
-        strange = {mark for mark in set(column) if mark and not fits(mark, currency)}
-        mask = (
-            np.array([mark in strange for mark in column], dtype=bool) if strange else np.zeros(len(table), dtype=bool)
-        )
-        reason = "sold in another currency" if name == "sold_price" else "sold in one currency, paid in another"
-        findings.name_where(mask & ~findings.aside, name, table.columns[name], reason, ASIDE)
-
-
-def _codes(table: Table, name: str) -> list[str]:
-    cells = table.cells(name)
-    known = {cell: _code(cell) for cell in set(cells)}
-    return [known[cell] for cell in cells]
-
-
-def _code(cell: Cell) -> str:
-    text = plain_text(cell)
-    return text.upper() if not is_blank(written_cell(cell)) and _CODE.fullmatch(text) else ""

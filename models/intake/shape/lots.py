@@ -1,12 +1,13 @@
 """Does one file hold several lots?  Then the seller is asked which one the bid is for, or says that it is for all."""
 
-import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, plain_text
+from models.intake.shape.answered import is_clear, names_meant, not_clear
+from models.intake.shape.blocks import filled_in_blocks, named_once
 from models.intake.shape.parts import Part, filled_down
 from models.values.errors import NeedsColumns
 from models.values.questions import ALL_LOTS, LOT_IS, Choice, Question
@@ -17,7 +18,6 @@ _LOT_HEADERS = frozenset(
     los; losnummer; lote; lotto
 """)
 )
-_LOT_WORD = re.compile(r"(?:lot|load|truck)\s*(?:#|no\.?|number)?\s*:?\s*(?=\S)", re.IGNORECASE)
 _MOST_LOTS = 20
 _FEWEST_ROWS = 1.5  # of a lot, on average; with fewer the column numbers the lines
 _MOST_NAMED = 5
@@ -50,7 +50,8 @@ def lots_of(
     for place, name in enumerate(names):
         if plain_words(name) not in _LOT_HEADERS:
             continue
-        lots = [plain_text(row[place]) if place < len(row) else "" for row in rows]
+        cells: list[Cell] = [plain_text(row[place]) if place < len(row) else "" for row in rows]
+        lots = list(map(str, filled_in_blocks(cells) if named_once(cells) else cells))
         distinct = len(set(lots) - {""})
         if 1 < distinct <= _MOST_LOTS and len(rows) >= _FEWEST_ROWS * distinct:
             return lots
@@ -60,10 +61,12 @@ def lots_of(
 def other_lots(lots: Sequence[str], mapping: Mapping[str, str], headers: Sequence[str]) -> list[int]:
     """Places of the rows that are not of the lot the seller named; none where the file is taken whole.
 
+    A part of a lot's name is enough where it fits one lot alone.
+
     Raises
     ------
     NeedsColumns
-        If there are several lots and the mapping names none of them.
+        If there are several lots and the mapping names none of them, or several.
 
     Examples
     --------
@@ -74,21 +77,22 @@ def other_lots(lots: Sequence[str], mapping: Mapping[str, str], headers: Sequenc
     wanted = mapping.get(LOT_IS, "").strip()
     if len(counts) < 2 or wanted.lower() == ALL_LOTS:
         return []
-    if wanted and (named := [lot for lot in counts if _bare(lot) == _bare(wanted)]):
-        return [place for place, lot in enumerate(lots) if lot not in named]
+    meant = names_meant(wanted, list(counts)) if wanted else []
+    if is_clear(meant):
+        return [place for place, lot in enumerate(lots) if lot not in meant]
+    raise _which(counts, headers, not_clear(wanted, meant, "lots") if wanted else "")
+
+
+def _which(counts: Counter[str], headers: Sequence[str], unclear: str) -> NeedsColumns:
     listed = ", ".join(f"'{lot}' ({_rows(count)})" for lot, count in counts.most_common(_MOST_NAMED))
     choices = (
         *(Choice(lot, f"{lot}: {_rows(count)}") for lot, count in counts.items()),
         Choice(ALL_LOTS, "all of them together, as one lot"),
     )
-    question = Question(LOT_IS, "The file holds several lots. Which one do you want to bid on?", choices)
-    message = f"The manifest holds {len(counts)} lots: {listed}. Say which one you bid on, or 'all' for all together."
-    raise NeedsColumns(message, (LOT_IS,), headers, (question,))
-
-
-def _bare(lot: str) -> str:
-    """A lot's number alone, so that "4471" names "LOT #4471"."""
-    return _LOT_WORD.sub("", lot.strip()).casefold()
+    words = f"{unclear}The file holds several lots. Which one do you want to bid on?"
+    said = f"{unclear}The manifest holds {len(counts)} lots: {listed}."
+    message = f"{said} Say which one you bid on, or 'all' for all together."
+    return NeedsColumns(message, (LOT_IS,), headers, (Question(LOT_IS, words, choices),))
 
 
 def _rows(count: int) -> str:

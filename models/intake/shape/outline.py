@@ -1,7 +1,7 @@
 """What is left of a table when its lines are taken away?  Titles, totals, headings and notes, with their places."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.intake.grid import Cell, Grid
 from models.intake.shape.parts import Part, parts_of, row_text
@@ -36,7 +36,7 @@ def outline_of(grid: Grid, titles: Sequence[int], sorted_rows: SortedRows, place
     ['Load 7']
     """
     notes = sorted_rows.notes[:_MOST_NOTES]
-    told = SortedRows(sorted_rows.data, sorted_rows.totals, sorted_rows.parts, notes)
+    told = replace(sorted_rows, notes=notes)
     parts = parts_of(grid, titles, told)
     kept = {*titles, *told.totals, *told.parts, *notes}
     return Outline({index: grid.rows[index] for index in kept}, grid.first_row, tuple(titles), told, parts, places)

@@ -54,13 +54,19 @@ def parts_of(grid: Grid, titles: Sequence[int], sorted_rows: SortedRows) -> tupl
     end = last_lot_end = len(grid.rows) - 1
     for index in reversed([*above, *sorted_rows.parts]):
         heading = row_text(grid.rows[index])
-        part = Part(without_counts(heading), heading, index, index + 1, end)
+        part = Part(_name(grid.rows[index]), heading, index, index + 1, end)
         if part.is_lot:
             part = Part(part.name, heading, index, index + 1, last_lot_end)
             last_lot_end = index - 1
         found.append(part)
         end = index - 1
     return tuple(reversed(found))
+
+
+def _name(row: Sequence[Cell]) -> str:
+    """The heading's words without its counts, and without the numbers that stand in columns of their own."""
+    words = [cell for cell in row if isinstance(cell, str) and any(map(str.isalpha, cell))]
+    return without_counts(row_text(words if words and names_part(plain_text(words[0])) else row))
 
 
 def row_text(row: Sequence[Cell]) -> str:

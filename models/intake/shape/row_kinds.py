@@ -2,21 +2,23 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
-from statistics import median
+from statistics import median_high
 
 from models.intake.cells.said import said_units
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, is_blank
 from models.intake.limits import SAMPLE_ROWS
 from models.intake.shape.row_words import (
+    is_charge,
     is_heading,
     is_odd,
     is_phrase,
     is_rule,
+    may_be_note,
     names_part,
     reads_like_note,
-    says_total,
 )
+from models.intake.shape.total_words import labels_sum, says_total
 
 Row = Sequence[Cell]
 _FEW, _USUAL = 2, 4  # cells of a label with its value, against a table at least this wide
@@ -31,6 +33,13 @@ class RowKind(Enum):
     TOTAL = "total"
     PART = "part"  # the heading of a pallet, box or lot
     NOTE = "note"
+    HEADING = "heading if goods follow at once"  # else it may be goods itself, and so with the next two
+    FOOTER = "note if no goods follow"
+    EITHER = "heading or note by what follows"
+    DOUBT = "words alone that may be goods"
+    LONE = "words alone that read like goods"
+    CHARGE = "cost among the goods"
+    WRAPPED = "more words of the row above"
 
 
 class RowJudge:
@@ -50,14 +59,16 @@ class RowJudge:
         self._header_initial = self._header_name[:1]
         self._header_like: dict[str, bool] = {}
         self._after_total = self._after_blank = False
+        self.looked_closer = False  # at the last row: it may be a total or heading in a way its kind does not tell
 
     def kind(self, row: Row) -> RowKind:
         """What the next row is; rows must come in their order."""
         filled = len(row) - row.count("")
         text = row[self._name] if self._name < len(row) else ""
         if filled > _FEW and text and type(text) is str and not is_odd(text) and not self._is_repeat(row, text):
-            self._after_total = self._after_blank = False
+            self._after_total = self._after_blank = self.looked_closer = False
             return RowKind.DATA
+        self.looked_closer = True
         if not filled:
             self._after_blank = True
             return RowKind.BLANK
@@ -69,7 +80,12 @@ class RowJudge:
             return RowKind.PART
         if self._is_repeat(row, text):
             return RowKind.HEADER
-        return RowKind.NOTE if self._is_note(row, text, filled) else RowKind.DATA
+        kind = self._words_kind(row, text, filled)
+        charge = kind in (RowKind.DATA, RowKind.LONE) and isinstance(text, str) and is_charge(text)
+        return RowKind.CHARGE if charge and not self._has_identity(row) else kind
+
+    def _has_identity(self, row: Row) -> bool:
+        return any(not is_blank(str(_cell(row, place))) for place in self._identity)
 
     def _is_part(self, row: Row, text: Cell, filled: int) -> bool:
         """Its first words name a part, and it has far fewer cells than goods have."""
@@ -97,33 +113,54 @@ class RowJudge:
         return self._header_like[text]
 
     def _is_total(self, row: Row, text: Cell) -> bool:
-        if any(not is_blank(str(_cell(row, place))) and not says_total(_cell(row, place)) for place in self._identity):
+        marks = [cell for place in self._identity if not is_blank(str(cell := _cell(row, place)))]
+        if not all(says_total(cell) or (text == "" and labels_sum(cell)) for cell in marks):
             return False
         if isinstance(text, str) and any(map(str.isalpha, text)) and not says_total(text):
             return False
-        return any(says_total(cell) for cell in row)
+        return any(says_total(cell) or (text == "" and labels_sum(cell)) for cell in row)
 
-    def _is_note(self, row: Row, text: Cell, filled: int) -> bool:
+    def _words_kind(self, row: Row, text: Cell, filled: int) -> RowKind:
+        """Goods, or words to the reader."""
         words = [cell for cell in row if isinstance(cell, str) and cell]
         if len(words) == filled and all(is_rule(word) and len(word) > 1 for word in words):
-            return True
+            return RowKind.NOTE
         if filled <= _FEW and self._usual >= _USUAL and (self._after_total or _labelled(words, self._after_blank)):
-            return True
-        if filled > 1 or (self._usual <= _FEW and text != ""):
-            return filled == 1 and isinstance(text, str) and reads_like_note(text)
+            return _below_total(words, filled)
+        if filled > 1:
+            return RowKind.DATA
         if text == "":  # a number or a code alone is a row that lacks its name, unless it turns out to be a sum
             named = any(_cell(row, place) != "" for place in self._identity)
-            return any(reads_like_note(word) or is_heading(word) or (is_phrase(word) and not named) for word in words)
-        return self._after_blank or self._is_heading(str(text))
+            note = any(reads_like_note(word) or is_heading(word) or (is_phrase(word) and not named) for word in words)
+            return RowKind.NOTE if note and self._usual > _FEW else RowKind.DATA
+        return self._lone_kind(str(text)) if isinstance(text, str) else RowKind.DATA
 
-    def _is_heading(self, text: str) -> bool:
-        return reads_like_note(text) or is_heading(text) or (text.isupper() and not self._shouting)
+    def _lone_kind(self, text: str) -> RowKind:
+        """One cell of words where the goods stand."""
+        if reads_like_note(text):
+            return RowKind.NOTE
+        if self._usual <= _FEW:  # names alone are what such a list is made of
+            return RowKind.DOUBT if may_be_note(text) and self._usual > 1 else RowKind.DATA
+        if is_heading(text):
+            return RowKind.NOTE
+        if may_be_note(text):
+            return RowKind.DOUBT
+        if self._after_blank:
+            return RowKind.EITHER
+        return RowKind.HEADING if text.isupper() and not self._shouting else RowKind.LONE
+
+
+def _below_total(words: Sequence[str], filled: int) -> RowKind:
+    if any(reads_like_note(word) or word.endswith(":") for word in words):
+        return RowKind.NOTE
+    return RowKind.EITHER if filled == 1 else RowKind.FOOTER
 
 
 def _usual_cells(rows: Sequence[Row], headers: int) -> float:
-    """Cells of a full row: of rows with fewer than half of the headers filled only if there are no others."""
-    counts = [count for row in rows if (count := _filled(row))]
-    return median([count for count in counts if count >= headers / 2] or counts or [0])
+    """Cells of a full row: of totals, and of rows that fill fewer than half of the headers, if there are no others."""
+    full = [row for row in rows if not any(map(says_total, row))]
+    counts = [count for row in full or rows if (count := _filled(row))]
+    return median_high([count for count in counts if count >= headers / 2] or counts or [0])
 
 
 def _labelled(words: Iterable[str], after_blank: bool) -> bool:

@@ -67,6 +67,11 @@ def shape_cautions(
     ['1 row is hidden in the file (row 3): it was read like the others.']
     """
     cautions = []
+    if grid.on_its_side:
+        what = (
+            "The table lies on its side: each column was read as one row, and row numbers count the columns (A is 1)."
+        )
+        cautions.append(Caution(what, "Look at some of these lines."))
     if grid.blind:
         what = f"Which rows are hidden cannot be seen in a file of this kind ({grid.blind}): all rows were read."
         cautions.append(Caution(what, "Open the file and look whether rows are hidden or filtered."))

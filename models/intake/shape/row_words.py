@@ -1,44 +1,39 @@
-"""What do rows say that are not goods?  Totals, notes, headings of a part, rules of signs."""
+"""What do rows say that are not goods?  Notes, headings of a part, rules of signs."""
 
 import re
 from functools import lru_cache
 
 from models.intake.cells.word_lists import word_list
-from models.intake.grid import Cell
+from models.intake.shape.total_words import TOTALS, sums_needed
 
-_WHOSE = "|".join(
-    word_list("""
-    grand; sub; running; pallet; skid; box; carton; gaylord; bin; crate; palette; truck; lot; page; overall; manifest;
-    order; column; report; final; net; file; sheet; load
-""")
-)
-_COUNTED = "|".join(
-    word_list("""
-    units?; items?; pieces; pcs; qty; quantity; retail; msrp; value; lines?; lots?; cost; price; amount; skus?; ext;
-    extended; rrp; pallets?
-""")
-)
-_ABROAD = "|".join(
-    word_list("""
-    (?:gesamt|zwischen)?summen?(?: gesamt)?:?; gesamt:?; somme:?; sous[ -]total:?; total g[eé]n[eé]ral:?; suma:?;
-    totale:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?
-""")
-)
-_TOTAL = re.compile(
-    rf"(?:(?:{_WHOSE})[\s-]*)*totals?(?:\s+(?:{_COUNTED}))*\s*[:=]?\s*(?:\d[\d.,\s]*)?|{_ABROAD}", re.IGNORECASE
-)
 _NOTE = re.compile(
     "|".join(
         word_list(r"""
-        \*; notes?\b; n\.?b\.?\b; please\b; all (?:sales|items|goods|prices)\b; this
-        (?:list|manifest|file|report|lot)\b; the (?:list|manifest)\b; manifest\b; page \d; printed\b; generated\b;
-        created (?:on|by)\b; prepared by\b; exported\b; end of\b; continued\b; contact\b; terms\b; disclaimer; see
-        (?:also|the)\b; www\.; https?://; thank you; questions?\b; for questions; hinweis; bemerkung; alle angaben;
-        \S+@\S+\.\S+$
+        n\.?b\.?\b; all (?:sales|items|goods|prices)\b; this (?:list|manifest|file|report|lot)\b;
+        (?:page|seite|pagina|página)\s*:?\s*\d; generated\b; (?:created|printed|exported) (?:on|by|at|from)\b;
+        prepared by\b; end of (?:the )?(?:list|file|report|manifest|page|data|sheet|table)\b; disclaimer; see
+        (?:also|the)\b; www\.; https?://; thank you for\b; for questions; alle angaben; \S+@\S+\.\S+$
     """)
     ),
     re.IGNORECASE,
 )
+# Words that begin notes, and names of goods too: "Note pad", "Contact lens case", "Printed scarf".
+_LOOSE = re.compile(
+    "|".join(
+        word_list(r"""
+        \*; notes?\b; please\b; thank you\b; the (?:list|manifest)\b; manifest\b; printed\b; exported\b; end of\b;
+        continued\b; contact\b; terms\b; questions?\b; hinweise?\b; bemerkung(?:en)?\b; remarques?\b; nota\b
+    """)
+    ),
+    re.IGNORECASE,
+)
+_SENTENCE = re.compile(
+    r":|[.!?]\W*$|\b(?:is|are|was|were|will|may|must|has|have|covers?|shows?|apply|applies|us|by|on|at|and conditions|"
+    r"next page|over|overleaf|continued)\b|\b\d{1,2}[./-]\d{1,2}[./-]\d{2,4}\b",
+    re.IGNORECASE,
+)
+_SHORT_NOTE = 3  # words of a note that goods might be called by after all
+_LONG_NOTE = 6  # words: goods in one cell alone, named by more, are rare; common practice, no source
 _HEADING = re.compile(
     r"(?:section|sheet|part)\s*(?:#|no\.?|number)?\s*[\w-]*\d[\w-]*(?:\s*(?:of|/|-|:|–|,|\().*)?|.*:", re.IGNORECASE
 )
@@ -47,21 +42,17 @@ _PART = re.compile(
     r"\s*:?\s*(?:[\w-]*\d[\w-]*|[a-z])(?:\s*(?:of|von|/|-|:|–|—|,|\(|\|).*)?",
     re.IGNORECASE | re.DOTALL,
 )
+_CHARGE = re.compile(  # common practice, no source
+    r"(?:(?:shipping|freight|delivery|handling|transport|postage)(?:\s*(?:and|&|/)\s*handling)?(?:\s+(?:cost|charge|fee)s?)?|"
+    r"buyer'?s? premium|(?:sales )?tax|vat|mwst|mehrwertsteuer|tva|iva|versand(?:kosten)?|fracht(?:kosten)?|porto|"
+    r"frais de port|livraison|aufgeld|gastos de env[ií]o|spese di spedizione)\s*(?:\(?\d[\d.,]*\s*%\)?)?\s*:?",
+    re.IGNORECASE,
+)
 _RULE = re.compile(r"[-=_*.~#\s–—]+")
+_ODD = re.compile("|".join(f"(?:{one.pattern})" for one in (TOTALS, _CHARGE, _RULE, _PART)), re.IGNORECASE | re.DOTALL)
 
 
-def says_total(cell: Cell) -> bool:
-    """True for a cell that labels a total: "Total", "Grand total:", "Total units 182".
-
-    Examples
-    --------
-    >>> says_total("Sub-total"), says_total("TOTAL UNITS: 182"), says_total("Total gym"), says_total(5)
-    (True, True, False, False)
-    """
-    return isinstance(cell, str) and 0 < len(cell) < 60 and bool(_TOTAL.fullmatch(cell.strip()))
-
-
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1 << 16)
 def is_odd(text: str) -> bool:
     """Worth a closer look although the row is filled.
 
@@ -70,7 +61,18 @@ def is_odd(text: str) -> bool:
     >>> is_odd("Total"), is_odd("PALLET 3 OF 5"), is_odd("Blue mug")
     (True, True, False)
     """
-    return says_total(text) or not any(map(str.isalpha, text)) or is_rule(text) or bool(_PART.fullmatch(text))
+    return bool(_ODD.fullmatch(text.strip())) or sums_needed(text) > 0 or not any(map(str.isalpha, text))
+
+
+def is_charge(text: str) -> bool:
+    """True for a cost of the lot or of a sale that stands among its goods.
+
+    Examples
+    --------
+    >>> is_charge("Freight:"), is_charge("Buyer's premium (15%)"), is_charge("Shipping scale")
+    (True, True, False)
+    """
+    return bool(_CHARGE.fullmatch(text.strip()))
 
 
 def is_rule(text: str) -> bool:
@@ -95,15 +97,45 @@ def is_phrase(text: str) -> bool:
     return sum(1 for word in text.split() if any(map(str.isalpha, word))) > 1
 
 
+def is_surely_note(text: str) -> bool:
+    """True for words that no goods are called by.
+
+    Examples
+    --------
+    >>> is_surely_note("All sales final"), is_surely_note("Note: keep dry")
+    (True, False)
+    """
+    if _is_plainly_note(text):
+        return True
+    return reads_like_note(text) and len(text.split()) > _SHORT_NOTE
+
+
 def reads_like_note(text: str) -> bool:
     """True for words to the reader instead of goods.
 
     Examples
     --------
-    >>> reads_like_note("All sales final"), reads_like_note("Note book A5")
-    (True, True)
+    >>> reads_like_note("All sales final"), reads_like_note("Note: keep dry"), reads_like_note("Note pad A5")
+    (True, True, False)
     """
+    if _is_plainly_note(text):
+        return True
+    return bool(_LOOSE.match(text)) and bool(_SENTENCE.search(text) or len(text.split()) >= _LONG_NOTE)
+
+
+def _is_plainly_note(text: str) -> bool:
     return bool(_NOTE.match(text)) or (len(text) > 100 and text.rstrip().endswith((".", "!")))
+
+
+def may_be_note(text: str) -> bool:
+    """True for words that begin as notes do, though goods may be called so.
+
+    Examples
+    --------
+    >>> may_be_note("Manifest journal"), may_be_note("Blue mug")
+    (True, False)
+    """
+    return bool(_LOOSE.match(text))
 
 
 def is_heading(text: str) -> bool:

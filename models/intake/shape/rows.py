@@ -1,14 +1,17 @@
-"""The rows below a header, sorted: goods, totals, headings of parts, notes.  Blank and repeated header rows go."""
+"""The rows below a header, sorted: goods, totals, headings of parts, notes, blank rows and repeated headers."""
 
-from collections.abc import Callable, Mapping, Sequence
+import itertools
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.grid import Cell, Grid
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
+from models.intake.shape.sums import without_named_sums, without_summed_headings, without_wordless_sums
 
-_MOST_WORDLESS = 20  # rows without words that are compared with the sums above them
+_OF_DATA = (RowKind.DATA, RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE)
+_UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
+_FEWEST_WRAPPED, _MOSTLY_WRAPPED = 3, 0.6  # rows, and their share of the full rows; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -20,6 +23,11 @@ class SortedRows:
     parts: tuple[int, ...]
     notes: tuple[int, ...]
     relaid: tuple[int, ...] = ()  # headers that changed the order of the columns
+    doubted: tuple[int, ...] = ()  # of the data: words alone that may be goods or a note
+    wrapped: tuple[int, ...] = ()  # of the data: more words of the row above
+    charges: tuple[int, ...] = ()  # of the data: costs, no goods
+    headers: tuple[int, ...] = ()  # repeated below the first
+    blank: tuple[int, ...] = ()
 
 
 def sort_rows(
@@ -51,56 +59,63 @@ def sort_rows(
     --------
     >>> rows = [["Description", "Qty", "SKU"], ["Pallet 1", "", ""], ["Mug", "2", "a"], ["", "", ""],
     ...         ["Description", "Qty", "SKU"], ["Jug", "1", "b"], ["Total", "3", ""], ["All sales final", "", ""]]
-    >>> sort_rows(Grid("", rows, 1), range(1), rows[0], {"description": 0, "quantity": 1, "sku": 2}, "description")
-    SortedRows(data=(2, 5), totals=(6,), parts=(1,), notes=(7,), relaid=())
+    >>> columns = {"description": 0, "quantity": 1, "sku": 2}
+    >>> done = sort_rows(Grid("", rows, 1), range(1), rows[0], columns, "description")
+    >>> done.data, done.totals, done.parts, done.notes, done.headers, done.blank
+    ((2, 5), (6,), (1,), (7,), (4,), (3,))
     """
     judge = RowJudge(grid.rows, header, names, columns, name)
-    found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind}
+    kinds: dict[int, RowKind] = {}
+    closer: set[int] = set()
     layouts = Layouts(names, columns, reads_as)
     for index in range(header.stop, len(grid.rows)):
         if layouts.is_header(index, grid.rows[index]):
+            kinds[index] = RowKind.HEADER
             continue
         row = grid.rows[index] = layouts.in_order(grid.rows[index])
-        found[judge.kind(row)].append(index)
-    data, sums = _without_sums(grid.rows, found[RowKind.DATA], columns[name])
-    totals = sorted(found[RowKind.TOTAL] + sums)
-    parts, notes = found[RowKind.PART], found[RowKind.NOTE]
-    return SortedRows(tuple(data), tuple(totals), tuple(parts), tuple(notes), tuple(layouts.relaid))
+        kinds[index] = judge.kind(row)
+        if judge.looked_closer:
+            closer.add(index)
+    found = _settled(kinds)
+    marks = [*found[RowKind.PART], *found[RowKind.TOTAL]]
+    looked = [index for index in found[RowKind.DATA] if index in closer]
+    kept, named = without_named_sums(grid.rows, found[RowKind.DATA], looked, marks, columns[name])
+    kept, heads = without_summed_headings(grid.rows, kept, looked, [*marks, *named], columns, columns[name])
+    data, sums = without_wordless_sums(grid.rows, kept, columns[name])
+    return SortedRows(
+        tuple(data),
+        tuple(sorted(found[RowKind.TOTAL] + named + sums)),
+        tuple(sorted(found[RowKind.PART] + heads)),
+        tuple(found[RowKind.NOTE]),
+        tuple(layouts.relaid),
+        tuple(found[RowKind.DOUBT]),
+        tuple(found[RowKind.WRAPPED]),
+        tuple(found[RowKind.CHARGE]),
+        tuple(found[RowKind.HEADER]),
+        tuple(found[RowKind.BLANK]),
+    )
 
 
-def _without_sums(rows: Sequence[Row], kept: list[int], name: int) -> tuple[list[int], list[int]]:
-    """A row of numbers alone that repeats the sum of a column above it is a total that was not called one."""
-    sums: list[int] = []
-    wordless = [
-        index
-        for index in kept
-        if _cell(rows[index], name) == "" and not any(_has_letters(cell) for cell in rows[index])
-    ]
-    for index in wordless[-_MOST_WORDLESS:]:
-        above = [rows[other] for other in kept if other < index]
-        if len(above) > 1 and any(_sums_up(above, place, cell) for place, cell in enumerate(rows[index]) if cell != ""):
-            kept = [other for other in kept if other != index]
-            sums.append(index)
-    return kept, sums
+def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
+    """Rows by kind, each in order; what words alone are is told by the rows around them.  Doubted rows are data too."""
+    goods = {index for index, kind in kinds.items() if kind in (RowKind.DATA, RowKind.LONE)}
+    last, wrapped = max(goods, default=-1), _wrapped(kinds)
+    found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind}
+    for index, kind in kinds.items():
+        if kind in _UNSETTLED:
+            heads = kind is not RowKind.FOOTER and index + 1 in goods
+            ends = kind is not RowKind.HEADING and index > last
+            kind = RowKind.NOTE if heads or ends else RowKind.DOUBT
+        elif kind is RowKind.LONE:
+            kind = RowKind.WRAPPED if index in wrapped else RowKind.DATA
+        found[kind].append(index)
+    found[RowKind.DATA] = sorted(itertools.chain(*(found[kind] for kind in _OF_DATA)))
+    return found
 
 
-def _cell(row: Row, place: int) -> Cell:
-    return row[place] if place < len(row) else ""
-
-
-def _has_letters(cell: Cell) -> bool:
-    return isinstance(cell, str) and any(map(str.isalpha, cell))
-
-
-def _sums_up(above: Sequence[Row], place: int, cell: Cell) -> bool:
-    total = _quick_number(cell)
-    numbers = [_quick_number(_cell(row, place)) for row in above]
-    return total > 1 and sum(1 for number in numbers if number) > 1 and abs(sum(numbers) - total) < 0.005
-
-
-def _quick_number(cell: Cell) -> float:
-    if isinstance(cell, int | float):
-        return float(cell)
-    core = bare(cell.strip("$€£ "))[0] if isinstance(cell, str) and len(cell) < 40 else ""
-    number = decimal_of(core, comma=False)[0] if core else None
-    return 0.0 if number is None else float(number)
+def _wrapped(kinds: Mapping[int, RowKind]) -> set[int]:
+    """Words alone that go on what the row above began: so in files where most full rows have such a row below."""
+    lone = [index for index, kind in kinds.items() if kind is RowKind.LONE]
+    below = {index for index in lone if kinds.get(index - 1) is RowKind.DATA}
+    full = sum(1 for kind in kinds.values() if kind is RowKind.DATA)
+    return below if len(below) >= max(_FEWEST_WRAPPED, _MOSTLY_WRAPPED * full) else set()

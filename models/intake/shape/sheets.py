@@ -5,14 +5,17 @@ A sheet of what was taken out is told by its name.  Hidden sheets are read only 
 
 from collections.abc import Mapping, Sequence
 
+from models.intake.cells.wordings import plain_words
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import plain_text, written_cell
+from models.intake.shape.answered import names_meant, not_clear
 from models.intake.shape.sheet import Sheet
 from models.values.errors import NeedsColumns
 from models.values.problems import Caution
 from models.values.questions import ALL_LOTS, SHEET_IS, Choice, Question
 
 _MOST_NAMED = 5
+_TABLE = 3.0  # points of a header that names a table of its own; common practice, no source
 
 
 def choose_sheets(
@@ -32,7 +35,7 @@ def choose_sheets(
     Raises
     ------
     NeedsColumns
-        If several sheets of a manifest hold lines and none is named.
+        If several sheets of a manifest hold lines and none is named; of any file if a name given fits none or several.
 
     Examples
     --------
@@ -46,16 +49,40 @@ def choose_sheets(
     ('Lot', "The sheet 'Removed' lists goods that, by its name, are not in the lot")
     """
     wanted = mapping.get(SHEET_IS, "").strip()
-    named = [sheet for sheet in sheets if wanted and sheet.grid.name.strip() == wanted]
+    meant = names_meant(wanted, [sheet.grid.name for sheet in sheets]) if wanted else []
+    named = [sheet for sheet in sheets if len(meant) == 1 and sheet.grid.name == meant[0]]
     ranked = named or _with_lines(sheets, vocabulary)
+    unclear = not_clear(wanted, meant, "sheets") if wanted and not named and wanted.lower() != ALL_LOTS else ""
     if wanted.lower() == ALL_LOTS and not named:
         chosen = ranked
-    elif len(ranked) > 1 and vocabulary.kind == "manifest":
-        raise _which(ranked)
+    elif vocabulary.kind != "manifest" and not unclear and _alike(ranked):
+        chosen = ranked  # a sheet a month
+    elif len(ranked) > 1 and (vocabulary.kind == "manifest" or unclear or _several_tables(ranked)):
+        raise _which(ranked, unclear, vocabulary.kind)
     else:
         chosen = [max(ranked, key=lambda sheet: (sheet.header.points, len(sheet.grid.rows)))]
     others = [sheet for sheet in sheets if sheet not in chosen]
-    return chosen, (*_hidden(chosen), *_out(chosen, others, vocabulary), *_unread(chosen, others, vocabulary))
+    told = (*_hidden(chosen), *_out(chosen, others, vocabulary), *_unread(chosen, others, vocabulary))
+    return chosen, (*_answer_unused(unclear, chosen), *told)
+
+
+def _alike(sheets: Sequence[Sheet]) -> bool:
+    """Sheets under one and the same header."""
+    headers = {tuple(plain_words(name) for name in sheet.header.names if name != "") for sheet in sheets}
+    return len(sheets) > 1 and len(headers) == 1
+
+
+def _several_tables(sheets: Sequence[Sheet]) -> bool:
+    """More than one of them is surely a table of its own, not a summary of another."""
+    return sum(sheet.header.points >= _TABLE for sheet in sheets) > 1
+
+
+def _answer_unused(unclear: str, chosen: Sequence[Sheet]) -> tuple[Caution, ...]:
+    """A text file has no sheets, and answers may be given for several files at once."""
+    if not unclear or not chosen[0].grid.name:
+        return ()
+    what = f"{unclear}Only '{chosen[0].grid.name}' holds lines: it was read."
+    return (Caution(what, "Check that this sheet is the lot."),)
 
 
 def _with_lines(sheets: Sequence[Sheet], vocabulary: Vocabulary) -> list[Sheet]:
@@ -68,14 +95,19 @@ def _with_lines(sheets: Sequence[Sheet], vocabulary: Vocabulary) -> list[Sheet]:
     return [max(seen or sheets, key=lambda sheet: (sheet.header.points, len(sheet.grid.rows)))]
 
 
-def _which(ranked: Sequence[Sheet]) -> NeedsColumns:
+def _which(ranked: Sequence[Sheet], unclear: str, kind: str) -> NeedsColumns:
     listed = ", ".join(f"'{sheet.grid.name}' ({_rows(sheet)})" for sheet in ranked)
     choices = (
         *(Choice(sheet.grid.name, f"{sheet.grid.name}: {_rows(sheet)}") for sheet in ranked),
         Choice(ALL_LOTS, "all of them together, as one lot"),
     )
-    question = Question(SHEET_IS, "Several sheets hold lines. Which one is this lot?", choices)
-    message = f"Several sheets hold lines: {listed}. Say which one is this lot, or 'all' for all together."
+    if kind == "manifest":
+        held, which, more = "lines", "is this lot", ", or 'all' for all together"
+    else:
+        held, which, more = "sales or listings", "is to be read", "; save the others as files of their own"
+        choices = choices[:-1]  # sheets under other headers are not one table
+    question = Question(SHEET_IS, f"{unclear}Several sheets hold {held}. Which one {which}?", choices)
+    message = f"{unclear}Several sheets hold {held}: {listed}. Say which one {which}{more}."
     headers = [name for cell in ranked[0].header.names if (name := written_cell(cell).strip())]
     return NeedsColumns(message, (SHEET_IS,), headers, (question,))
 

@@ -22,9 +22,12 @@ from models.intake.columns.vocabulary import Vocabulary
 from models.intake.files.readers import read_grids
 from models.intake.grid import Cell
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
+from models.intake.shape.blocks import block_columns
 from models.intake.shape.data_table import Table
-from models.intake.shape.header import column_named, find_header
+from models.intake.shape.equal_rows import equal_rows
+from models.intake.shape.header import column_named
 from models.intake.shape.header_lines import in_joined_names
+from models.intake.shape.left_out import above_cautions, doubted_notes, left_out_cautions
 from models.intake.shape.lot_shape import added_columns, load_cautions
 from models.intake.shape.lots import lots_of, other_lots
 from models.intake.shape.merged import fill_merged
@@ -35,6 +38,8 @@ from models.intake.shape.rows import sort_rows
 from models.intake.shape.sheet import Sheet
 from models.intake.shape.sheets import choose_sheets
 from models.intake.shape.together import as_one
+from models.intake.shape.twice import twice_cautions
+from models.intake.shape.upright import upright_sheets
 from models.values.problems import Caution
 
 __all__ = ["Table", "read_table"]
@@ -71,11 +76,11 @@ def read_table(data: bytes, filename: str, vocabulary: Vocabulary, mapping: Mapp
     ([3], ['Blue mug'], 'Qty')
     """
     check_mapping(mapping)
-    sheets = [Sheet(grid, find_header(grid, vocabulary, mapping)) for grid in read_grids(data, filename)]
+    sheets = upright_sheets(read_grids(data, filename), vocabulary, mapping)
     chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
     elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
     sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere) for sheet in chosen]
-    return as_one({source.sheet.grid.name: _table(source) for source in sources})
+    return as_one({source.sheet.grid.name: _table(source) for source in sources}, vocabulary.kind)
 
 
 @dataclass(frozen=True)
@@ -104,7 +109,7 @@ def _table(source: _Source) -> Table:
     sorted_rows = sort_rows(grid, header_rows, names, match.places, goods, reads_as)
     chosen = [grid.rows[index] for index in sorted_rows.data]
     rows = np.array(sorted_rows.data, dtype=np.int64) + grid.first_row
-    notes = row_notes(told, grid.hidden_rows, rows, match.places)
+    notes = (*row_notes(told, grid.hidden_rows, rows, match.places), *doubted_notes(grid, sorted_rows))
     taken = set(match.places.values())
     others = {place: name for place, name in enumerate(match.names) if name and place not in taken}
     fees = _fees(others, source.vocabulary)
@@ -115,7 +120,13 @@ def _table(source: _Source) -> Table:
         tuple(name for name in match.names if name),
         grid.decimal_comma_likely,
         grid.mended,
-        (*source.cautions, *shape_cautions(notes, grid, rows, sorted_rows.relaid)),
+        (
+            *source.cautions,
+            *shape_cautions(notes, grid, rows, sorted_rows.relaid),
+            *left_out_cautions(grid, sorted_rows),
+            *above_cautions(grid, header.top, sum(1 for name in names if name != "")),
+            *twice_cautions(match.names, match.places),
+        ),
         {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items() if place not in fees},
         notes,
         match.confidence,
@@ -123,7 +134,9 @@ def _table(source: _Source) -> Table:
         whole={others[place]: _column(chosen, place) for place in fees},
     )
     if source.vocabulary.kind != "manifest":
-        return table
+        return replace(table, repeats=equal_rows(chosen))
+    filled, blocks = block_columns(table.columns, table.headers)
+    table = replace(table, columns={**table.columns, **filled}, cautions=(*table.cautions, *blocks))
     table = _with_sizes(table, names, sizes, chosen)
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
     return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)

@@ -10,23 +10,27 @@ from models.intake.shape.data_table import Table
 from models.values.problems import Caution
 
 
-def as_one(tables: Mapping[str, Table]) -> Table:
+def as_one(tables: Mapping[str, Table], kind: str = "manifest") -> Table:
     """One table of all rows, sheet after sheet; the sheet's name is the pallet where no column or heading tells it.
 
     Parameters
     ----------
     tables : mapping
         {name of the sheet: its table}; at least one.
+    kind : str
+        Of file, in words.
 
     Notes
     -----
-    Row numbers stay those of each sheet, so they may come twice; a caution says so.  What a sheet says of its own sums
+    Row numbers of a manifest stay those of each sheet, so they may come twice; those of a history go on from sheet to
+    sheet, since a shop's sales are known by them.  A caution says so.  What a sheet says of its own sums
     is not kept, since it could not be told which rows it is about.
     """
     first, *others = tables.values()
     if not others:
         return first
     parts = [_with_pallet(name, table) for name, table in tables.items()]
+    before = _rows_before(parts) if kind != "manifest" else [0] * len(parts)
     columns = {column: _cells(parts, column) for part in parts for column in part.columns}
     starts = np.cumsum([0, *map(len, parts)])
     notes = (
@@ -34,14 +38,20 @@ def as_one(tables: Mapping[str, Table]) -> Table:
         for start, part in zip(starts, parts, strict=False)
         for note in part.notes
     )
+    repeats = (
+        (row + int(start), one + int(start))
+        for start, part in zip(starts, parts, strict=False)
+        for row, one in part.repeats
+    )
     return replace(
         first,
-        rows=np.concatenate([part.rows for part in parts]),
+        rows=np.concatenate([part.rows + rows for part, rows in zip(parts, before, strict=True)]),
         columns=columns,
         headers={column: header for part in reversed(parts) for column, header in part.headers.items()},
         names=tuple(dict.fromkeys(name for part in parts for name in part.names)),
-        cautions=(*dict.fromkeys(caution for part in parts for caution in part.cautions), _said(tables)),
+        cautions=(*dict.fromkeys(caution for part in parts for caution in part.cautions), _said(tables, before)),
         notes=tuple(notes),
+        repeats=tuple(repeats),
         outline=None,
         whole={
             header: [cell for part in parts for cell in _whole(part, header)] for part in parts for header in part.whole
@@ -65,9 +75,19 @@ def _whole(part: Table, header: str) -> list[Cell]:
     return part.whole.get(header, [""] * len(part))
 
 
-def _said(tables: Mapping[str, Table]) -> Caution:
+def _rows_before(parts: Sequence[Table]) -> list[int]:
+    """What each sheet's row numbers are raised by."""
+    last = [int(part.rows.max()) if len(part) else 0 for part in parts]
+    return [0, *np.cumsum(last)[:-1].tolist()]
+
+
+def _said(tables: Mapping[str, Table], before: Sequence[int]) -> Caution:
+    on = [f", its row 1 is row {rows + 1:,}" if rows else "" for rows in before]
     listed = ", ".join(
-        f"'{name}' ({len(table):,} row{'' if len(table) == 1 else 's'})" for name, table in tables.items()
+        f"'{name}' ({len(table):,} row{'' if len(table) == 1 else 's'}{more})"
+        for (name, table), more in zip(tables.items(), on, strict=True)
     )
-    what = f"The lines of {len(tables)} sheets were read as one lot: {listed}. Row numbers count within each sheet."
-    return Caution(what, "Check that all of them are in this lot.")
+    what, whole = ("rows", "history") if any(before) else ("lines", "lot")
+    numbers = "go on from sheet to sheet" if any(before) else "count within each sheet"
+    told = f"The {what} of {len(tables)} sheets were read as one {whole}: {listed}. Row numbers {numbers}."
+    return Caution(told, f"Check that all of them are in this {whole}.")
