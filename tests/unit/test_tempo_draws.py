@@ -19,7 +19,13 @@ UNITS = np.array([3.0, 1.0, 2.0, 40.0, 6.0, 1.0, 1.0])
 def a_lot() -> LotTempo:
     lot = gamma_pace(PRODUCT, UNITS, np.array([2.0, 0.0, 0.0, 1.0]), 1.5, 60.0)
     keys = np.array(
-        [["", "toys", "", "oak"], ["", "toys", "", "elm"], ["", "home", "", "oak"], ["", "home", "", ""]], dtype=object
+        [
+            ["", "toys", "", "oak", "", ""],
+            ["", "toys", "", "elm", "", ""],
+            ["", "home", "", "oak", "", ""],
+            ["", "home", "", "", "", ""],
+        ],
+        dtype=object,
     )
     return replace(lot, shared_key=keys, shared_sd=np.where(keys == "", 0.0, 0.2))
 

@@ -8,7 +8,7 @@ from tempo_world import START, World, days, lines_of, sales_of, world
 
 from models.estimate.fit.tempo import fit_tempo, own_stock
 from models.estimate.fit.tempo_exposure import days_by_month, pieces_of, stock_days, timed_listings
-from models.estimate.fit.tempo_ridge import frailty_ridge
+from models.estimate.fit.tempo_ridge import Prior, frailty_ridge
 from models.estimate.products import Matched
 from models.estimate.tempo import pace_lot, share_sold
 from models.estimate.tempo_model import TempoModel
@@ -149,7 +149,13 @@ def test_nothing_sold_is_no_fit() -> None:
     from scipy.sparse import csr_matrix
 
     with pytest.raises(ValueError, match="nothing was sold"):
-        frailty_ridge(csr_matrix(np.ones((1, 1))), np.zeros(1), np.ones(1), np.zeros(1, dtype=int), 1.0)
+        frailty_ridge(
+            csr_matrix(np.ones((1, 1))),
+            np.zeros(1),
+            np.ones(1),
+            np.zeros(1, dtype=int),
+            Prior(np.zeros(1, int), np.ones(1)),
+        )
 
 
 def test_a_model_survives_storage() -> None:
