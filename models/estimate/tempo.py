@@ -70,14 +70,16 @@ def pace_lot(
     known = ~apart & (ids // 2 < len(model.sales))
     own = np.where(known, ids // 2, 0)
     kinds = _kinds(lines, model, price_each)
-    shape, ln_mu, shop_sd = _pace(kinds, model, [selling_for(name) for name in lines.category])
+    selling = {name: selling_for(name) for name in set(lines.category.tolist())}
+    told = [(one.never_sells_share, one.days_to_sell) for one in (selling[name] for name in lines.category.tolist())]
+    shape, ln_mu, shop_sd = _pace(kinds, model, told)
     key, sd = _shared(kinds, each, model, shop_sd)
     return LotTempo(
         product=product, quantity=quantity, name=_names(matched.name[first], apart), units=units,
         stock=_of_known(model.stock, own, known), ln_mu=each.mean(ln_mu),
         prior_shape=each.mean(shape), sales=_of_known(model.sales, own, known),
         expected=_of_known(model.expected, own, known), shared_key=key, shared_sd=sd, apart=apart,
-        month_effect=model.month_effect, cautions=tempo_cautions(model),
+        month_effect=model.month_effect, cautions=tempo_cautions(model, told),
     )  # fmt: skip
 
 
@@ -88,14 +90,15 @@ def _kinds(lines: Lines, model: TempoModel, price_each: FloatArray) -> Kinds:
     return Kinds(top, sub, brand_keys(lines.brand), lines.condition.astype(np.int64), level)
 
 
-def _pace(kinds: Kinds, model: TempoModel, selling: list[Selling]) -> tuple[FloatArray, FloatArray, FloatArray]:
+def _pace(
+    kinds: Kinds, model: TempoModel, told: list[tuple[float, float]]
+) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Of each line: shape of the frailty, ln mu, and the sd of ln mu that the whole shop shares."""
     n = len(kinds.top)
     if not model.declared:
         unknown_season = 0.0 if model.seasonal else SEASON_SD
         shop_sd = float(np.hypot(min(1.0, model.base_information**-0.5), unknown_season))
         return np.full(n, model.shape), model.ln_rate(kinds), np.full(n, shop_sd)
-    told = [(one.never_sells_share, one.days_to_sell) for one in selling]
     found = {pair: _declared(*pair) for pair in set(told)}
     shape, ln_mu, shared_sd = np.array([found[pair] for pair in told]).reshape(n, 3).T
     return shape, ln_mu, shared_sd

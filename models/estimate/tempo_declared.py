@@ -1,5 +1,7 @@
 """How soon do goods sell where the history cannot tell?  The settings' share that never sells and days to sell."""
 
+from collections.abc import Collection
+
 import numpy as np
 
 from models.estimate.tempo_lot import POINTS
@@ -93,10 +95,21 @@ def _step(early: float, shape: float, sd: float) -> float:
     return float(np.exp(0.5 * (low + high)))
 
 
+def _instead(told: Collection[tuple[float, float]]) -> str:
+    if not told:
+        return ""
+    (fewest, most), (soon, late) = ((min(one), max(one)) for one in zip(*told, strict=True))
+    shares = f"{fewest:.0%}" if fewest == most else f"{fewest:.0%} to {most:.0%}"
+    days = f"{soon:g}" if soon == late else f"{soon:g} to {late:g}"
+    by = "" if len(set(told)) == 1 else ", by category"
+    return f" The settings stand in for it{by}: {shares} of listings never sell, half of the others sell within {days} days."
+
+
 def _missing(model: TempoModel) -> str:
     if model.sold_units >= FEWEST_UNITS and model.unsold_units < FEWEST_UNITS:
+        few = f"only {model.unsold_units}" if model.unsold_units else "no"
         return (
-            f"Your history holds {model.sold_units} dated sales but only {model.unsold_units} unsold listings: what did"
+            f"Your history holds {model.sold_units} dated sales but {few} unsold listings: what did"
             " not sell is missing, so it cannot tell how soon goods sell."
         )
     return (
@@ -105,11 +118,11 @@ def _missing(model: TempoModel) -> str:
     )
 
 
-def tempo_cautions(model: TempoModel) -> tuple[Caution, ...]:
-    """What the history could not tell about the pace."""
+def tempo_cautions(model: TempoModel, told: Collection[tuple[float, float]]) -> tuple[Caution, ...]:
+    """What the history could not tell about the pace; `told`: share that never sells and days to sell of each line."""
     if model.declared:
         return (Caution(
-            f"{_missing(model)} The assumed share that never sells and days to sell are used for every line.",
+            f"{_missing(model)}{_instead(told)}",
             "Export your unsold listings too, with the dates they were listed, or set selling.never_sells_share and"
             " selling.days_to_sell from your own experience.",
         ),)  # fmt: skip

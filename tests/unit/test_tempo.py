@@ -139,7 +139,10 @@ def test_a_declared_model_says_so_and_uses_the_settings(model: TempoModel) -> No
         np.ones(1),
     )
     assert share(lot, 20.0)[0] == pytest.approx(0.425, abs=1e-6)
-    assert "unsold" in lot.cautions[0].what
+    assert lot.cautions[0].what.endswith(
+        "too few to tell how soon goods sell. The settings stand in for it: 15% of listings never sell, half of the"
+        " others sell within 20 days."
+    )
 
 
 def test_a_declared_pace_is_that_of_each_category(model: TempoModel) -> None:
@@ -147,6 +150,9 @@ def test_a_declared_pace_is_that_of_each_category(model: TempoModel) -> None:
     lines = lines_of([1, 1, 1], category=texts(["Toys > Dolls", "Garden", "Kitchen"]))
     declared = replace(model, declared=True)
     lot = pace_lot(lines, matched(lines), declared, settings.selling_for, np.ones(3))
+    assert "by category: 15% to 60% of listings never sell, half of the others sell within 20 to 45 days" in (
+        lot.cautions[0].what
+    )
     assert share(lot, 20.0)[0] == pytest.approx(0.85 / 2, abs=1e-6)
     assert share(lot, 45.0)[1:] == pytest.approx([0.4 / 2, 0.85 / 2], abs=1e-6)
     drawn = sold_draws(lot, np.arange(3), np.ones((3, 8192)), np.full(3, 45.0), 1).mean(axis=1)
