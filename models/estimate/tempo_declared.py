@@ -102,7 +102,8 @@ def _instead(told: Collection[tuple[float, float]]) -> str:
     shares = f"{fewest:.0%}" if fewest == most else f"{fewest:.0%} to {most:.0%}"
     days = f"{soon:g}" if soon == late else f"{soon:g} to {late:g}"
     by = "" if len(set(told)) == 1 else ", by category"
-    return f" The settings stand in for it{by}: {shares} of listings never sell, half of the others sell within {days} days."
+    never = f"{shares} of listings never sell"
+    return f" The settings stand in for it{by}: {never}, half of the others sell within {days} days."
 
 
 def _missing(model: TempoModel) -> str:
