@@ -115,12 +115,12 @@ def _fit(blocks: list["_Block"], pieces: Pieces, product: IntArray) -> RidgeFit:
     X = csr_matrix(hstack([block.columns for block in blocks]))
     of_block = np.repeat(np.arange(len(blocks)), [block.columns.shape[1] for block in blocks])
     prior = Prior(of_block, np.array([SPREADS[block.name] for block in blocks]), learned=True)
-    some = variance_rows(product)
-    if some is not None:
+    some, part = variance_rows(product), None
+    if some is not None and pieces.events[some].any():
         _, few = np.unique(product[some], return_inverse=True)
-        learned = frailty_ridge(csr_matrix(X[some]), pieces.events[some], pieces.days[some], few, prior)
-        prior = Prior(of_block, learned.spread, shape=learned.shape)
-    return frailty_ridge(X, pieces.events, pieces.days, product, prior)
+        part = frailty_ridge(csr_matrix(X[some]), pieces.events[some], pieces.days[some], few, prior)
+        prior = Prior(of_block, part.spread)  # the shape is learned from all: it hangs on products with many sales
+    return frailty_ridge(X, pieces.events, pieces.days, product, prior, part)
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from models.values.arrays import FloatArray, IntArray
 
 SPREAD_DF = 4.0  # worth of the prior of a block's spread, in effects
 FLAT = 1e-9  # prior precision of the base: none
-ROUNDS, STEPS = 15, 30
+ROUNDS = 50
 SETTLED, SPREAD_SETTLED = 1e-3, 0.02  # changes of ln mu and of ln spread that no seller would see
 
 
@@ -94,7 +94,14 @@ def _scaled(rows: csr_matrix, by: FloatArray) -> csr_matrix:
     return csr_matrix((data, rows.indices, rows.indptr), shape=rows.shape)
 
 
-def frailty_ridge(X: csr_matrix, events: FloatArray, days: FloatArray, product: IntArray, prior: Prior) -> RidgeFit:
+def frailty_ridge(
+    X: csr_matrix,
+    events: FloatArray,
+    days: FloatArray,
+    product: IntArray,
+    prior: Prior,
+    begin: RidgeFit | None = None,
+) -> RidgeFit:
     """Posterior mode of the rates, the frailty's shape and the blocks' spreads.
 
     Parameters
@@ -109,6 +116,8 @@ def frailty_ridge(X: csr_matrix, events: FloatArray, days: FloatArray, product: 
         0 .. n_products - 1.
     prior : Prior
         Blocks of the columns, their spreads, and what is learned.
+    begin : RidgeFit, optional
+        Where to start: a fit with the same columns on a part of the pieces saves time.
 
     Returns
     -------
@@ -121,8 +130,8 @@ def frailty_ridge(X: csr_matrix, events: FloatArray, days: FloatArray, product: 
 
     Notes
     -----
-    spread^2 <- (sum beta^2 + df spread_0^2) / (gamma + df), gamma = effects - trace(V) / spread^2, V the posterior
-    covariance, in which a piece weighs hazard a / (a + H): less the more its product already told.
+    spread^2 <- (sum beta^2 + df spread_0^2) / (gamma + df), gamma = effects - trace(V) / spread^2, V the inverse of the
+    curvature.
 
     References
     ----------
@@ -143,17 +152,19 @@ def frailty_ridge(X: csr_matrix, events: FloatArray, days: FloatArray, product: 
     whole = csr_matrix(hstack([csr_matrix(np.ones((len(events), 1))), X]))
     start = np.concatenate([[np.log(events.sum() / days.sum())], np.zeros(X.shape[1])])
     shape = float(np.exp(LN_SHAPE)) if prior.shape is None else prior.shape
+    if begin is not None:
+        start, shape = np.concatenate([[begin.ln_base], begin.beta]), begin.shape
     state = _State(whole, events, days, product, counted(product, events), start, shape)
     now = prior
     for _ in range(ROUNDS):
-        before, spread = whole @ state.beta, now.spread
-        factor = _settle(state, now.precision)
+        before, spread = state.beta, now.spread
+        factor = _step(state, now.precision)
         if prior.shape is None:
             state.shape = likeliest_shape(state.sold, state.expected)
         if prior.learned:
             now = replace(now, spread=_learned(state.beta[1:], _variance(factor), now, prior.spread))
         same = np.all(np.abs(np.log(now.spread / spread)) < SPREAD_SETTLED)
-        if same and np.max(np.abs(whole @ state.beta - before)) < SETTLED:
+        if same and np.max(np.abs(state.beta - before)) < SETTLED:
             break
     return RidgeFit(
         float(state.beta[0]), state.beta[1:], state.shape, now.spread, _variance(factor), state.hazard,
@@ -161,16 +172,12 @@ def frailty_ridge(X: csr_matrix, events: FloatArray, days: FloatArray, product: 
     )  # fmt: skip
 
 
-def _settle(state: _State, precision: FloatArray) -> tuple[FloatArray, bool]:
-    """Newton's steps at a given shape and given spreads; the last curvature."""
-    for _ in range(STEPS):
-        felt = state.hazard * posterior_frailty(state.sold, state.expected, state.shape)[state.product]
-        pull = state.turned @ (state.events - felt) - precision * state.beta
-        factor = state.curvature(precision)
-        step = cho_solve(factor, pull)
-        state.moved(np.clip(step, -1.0, 1.0))
-        if np.max(np.abs(step)) < SETTLED:
-            break
+def _step(state: _State, precision: FloatArray) -> tuple[FloatArray, bool]:
+    """One of Newton's steps at a given shape and given spreads; the curvature where it began."""
+    felt = state.hazard * posterior_frailty(state.sold, state.expected, state.shape)[state.product]
+    pull = state.turned @ (state.events - felt) - precision * state.beta
+    factor = state.curvature(precision)
+    state.moved(np.clip(cho_solve(factor, pull), -1.0, 1.0))
     return factor
 
 
