@@ -21,6 +21,7 @@ class Plan:
     car_splits: int
     auctions: tuple[int, int]  # worlds, lots that each of its shops values
     what_if: tuple[int, int]  # worlds, lots
+    pace_worlds: Mapping[int, int]  # {listings: worlds} of time to sell
     large: bool  # the largest fits and lots
     mutated_files: int
     manifest_lines: int  # of the long files that are read against bare readers
@@ -31,7 +32,7 @@ QUICK = Plan(
     name="quick", worlds=MappingProxyType({50: 5, 300: 5, 3000: 2}), money_worlds=MappingProxyType({50: 48, 300: 48}),
     lots=30, tag_worlds=MappingProxyType({300: 4, 3000: 1}), bulk_worlds=4, drift=(2, 12),
     closed_form=MappingProxyType({50: 2, 300: 2}), computers_cutoffs=13, car_splits=15,
-    auctions=(4, 30), what_if=(1, 1), large=False,
+    auctions=(4, 30), what_if=(1, 1), pace_worlds=MappingProxyType({50: 24, 300: 12, 3000: 3}), large=False,
     mutated_files=1_000, manifest_lines=100_000, history_rows=100_000,
 )  # fmt: skip
 FULL = Plan(
@@ -39,5 +40,6 @@ FULL = Plan(
     money_worlds=MappingProxyType({50: 96, 300: 96}), lots=40, tag_worlds=MappingProxyType({300: 12, 3000: 4}),
     bulk_worlds=12, drift=(4, 14), closed_form=MappingProxyType({50: 6, 300: 6, 3000: 3}), computers_cutoffs=26,
     car_splits=15, auctions=(24, 40), what_if=(4, 1), large=True,
+    pace_worlds=MappingProxyType({50: 120, 300: 60, 3000: 24}),
     mutated_files=20_000, manifest_lines=100_000, history_rows=1_000_000,
 )  # fmt: skip

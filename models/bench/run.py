@@ -18,6 +18,7 @@ from models.bench.workloads import (
     price,
     speed,
     tags,
+    time_to_sell,
     totals,
     what_if,
 )
@@ -38,7 +39,7 @@ class Workload(Protocol):
 WORKLOADS: dict[str, Workload] = {
     "price": price, "totals": totals, "money": money, "tags": tags, "bulk": bulk, "drift": drift,
     "closed_form": closed_form, "open_markets": open_markets, "auctions": auctions, "what_if": what_if,
-    "speed": speed, "intake": intake,
+    "time": time_to_sell, "speed": speed, "intake": intake,
 }  # fmt: skip
 _NEEDS = {"totals": ("price",)}  # whose worlds it reads too
 

@@ -40,7 +40,7 @@ def run_manifest(asked: Manifest) -> Measures:
     shape = Shape(seed=1, n_sales=3000)
     world = World(shape)
     history, cutoff = world.history(), DAY_ZERO + shape.days
-    data = _csv(_many_lines(world, asked.lines))
+    data = _csv(many_lines(world, asked.lines))
     if asked.drawn:
         return _appraised(history, cutoff, data)
     shop = fitted(history, cutoff)
@@ -69,7 +69,7 @@ def _appraised(history: Sales, cutoff: np.datetime64, data: bytes) -> Measures:
     return {"appraising": taken, "memory": peak_mb()}
 
 
-def _many_lines(world: World, count: int) -> Lines:
+def many_lines(world: World, count: int) -> Lines:
     """Lines of any of the world's products, each in its usual state."""
     rng = stream(1, "bench manifest")
     product = rng.integers(0, world.goods.n_products, count)

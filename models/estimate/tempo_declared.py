@@ -1,19 +1,23 @@
 """How soon do goods sell where the history cannot tell?  The settings' share that never sells and days to sell."""
 
+from collections.abc import Collection
+
 import numpy as np
 
+from models.estimate.tempo_lot import POINTS
 from models.estimate.tempo_model import TempoModel
 from models.values.problems import Caution
 from models.values.setting_names import heading
 
 DECLARED_SD = 0.5  # of ln of the declared pace: how far all goods of a shop may be off together
 LATER = 4.0  # the second day matched, in days_to_sell
-LEAST_STEP, MOST_STEP = 1e-9, 1e9
+LN_SHAPES = (np.log(1e-3), np.log(1e6))
+HALVINGS = 50
 FEWEST_UNITS = 5  # timed units sold, and unsold; with fewer the share that never sells is a guess, so it is declared
 
 
-def declared_pace(never_sells_share: float, days_to_sell: float) -> tuple[float, float]:
-    """The gamma rate whose sales match the settings at days_to_sell and at four times that.
+def declared_pace(never_sells_share: float, days_to_sell: float) -> tuple[float, float, float]:
+    """The pace whose sales match the settings at days_to_sell and at four times that.
 
     Parameters
     ----------
@@ -25,60 +29,89 @@ def declared_pace(never_sells_share: float, days_to_sell: float) -> tuple[float,
     Returns
     -------
     tuple of float
-        Shape, and rate [days].
+        Shape and rate [days] of a product's own gamma, and sd of ln of a factor of mean 1 that all goods of the shop
+        share: how far a declared pace may be off for all of them together.
 
     Notes
     -----
-    The settings describe P(T <= t) = (1 - p)(1 - 2^(-t/m)); a gamma rate gives 1 - (1 + t/b)^-a.  Both agree at m and
-    4 m.  Without unsold ones the shape is without limit and the rate certain; it is then held at a large number.
+    The settings describe P(T <= t) = (1 - p)(1 - 2^(-t/m)); both agree at m and 4 m.  The shared factor takes at most
+    half of the squared spread.  Without unsold ones the shape is without limit; it is then held at a large number.
 
     Examples
     --------
-    >>> shape, rate = declared_pace(0.15, 45.0)
-    >>> round(shape, 2), round(1 - (1 + 45 / rate) ** -shape, 3), round(1 - (1 + 180 / rate) ** -shape, 3)
-    (1.75, 0.425, 0.797)
+    >>> shape, rate, sd = declared_pace(0.15, 45.0)
+    >>> round(shape, 2), sd, round(chance_by(45 / rate, shape, sd), 3), round(chance_by(180 / rate, shape, sd), 3)
+    (2.58, 0.5, 0.425, 0.797)
     """
     sells = 1.0 - min(max(never_sells_share, 1e-6), 1.0 - 1e-6)
-    early, late = -np.log1p(-sells / 2.0), -np.log1p(-sells * (1.0 - 0.5**LATER))
-    low, high = np.log(LEAST_STEP), np.log(MOST_STEP)
-    for _ in range(100):  # the ratio of logarithms falls from 4 to 1 as the step grows
-        middle = 0.5 * (low + high)
-        step = np.exp(middle)
-        low, high = (middle, high) if np.log1p(LATER * step) / np.log1p(step) > late / early else (low, middle)
-    return float(early / np.log1p(np.exp(low))), float(days_to_sell / np.exp(low))
+    early, late = sells / 2.0, sells * (1.0 - 0.5**LATER)
+    spread = 1.0 / _matched(early, late, 0.0)[0]
+    sd = float(np.sqrt(np.log1p(min(np.expm1(DECLARED_SD**2), 0.5 * spread))))
+    shape, step = _matched(early, late, sd)
+    return shape, days_to_sell / step, sd
 
 
-def shared_out(shape: float) -> tuple[float, float]:
-    """A declared pace's spread as one part each product has alone and one all goods of the shop share.
+def chance_by(step: float, shape: float, sd: float) -> float:
+    """Chance that a unit sells in `step` times the rate's days, over the factor all goods share.
 
     Parameters
     ----------
+    step : float
+        Days over the gamma's rate.
     shape : float
-        Of the gamma rate that matches the settings.
+        Of the gamma.
+    sd : float
+        Of ln of the shared factor.
 
     Returns
     -------
-    tuple of float
-        Shape of a product's own part, and sd of ln mu of the shared part: .5, at most half of the squared spread.
-
-    Notes
-    -----
-    Squared coefficients of variation: 1/shape = 1/own + c (1 + 1/own), c = exp(sd^2) - 1.
+    float
+        0 to 1.
 
     Examples
     --------
-    >>> own, sd = shared_out(1.75)
-    >>> round(own, 2), sd, round(1 / (1 / own + float(np.expm1(sd**2)) * (1 + 1 / own)), 6)
-    (4.47, 0.5, 1.75)
+    >>> chance_by(1.0, 1.0, 0.0)
+    0.5
     """
-    shared = min(float(np.expm1(DECLARED_SD**2)), 0.5 / shape)
-    return (1.0 + shared) / (1.0 / shape - shared), float(np.sqrt(np.log1p(shared)))
+    factor = np.exp(sd * POINTS[0] - sd**2 / 2.0)
+    return float(-np.expm1(-shape * np.log1p(step * factor)) @ POINTS[1])
+
+
+def _matched(early: float, late: float, sd: float) -> tuple[float, float]:
+    """Shape and days_to_sell over the rate at which both chances hold: the narrower the rates, the more sell late."""
+    low, high = LN_SHAPES
+    for _ in range(HALVINGS):
+        shape = float(np.exp(middle := 0.5 * (low + high)))
+        step = _step(early, shape, sd)
+        low, high = (low, middle) if chance_by(LATER * step, shape, sd) > late else (middle, high)
+    return shape, step
+
+
+def _step(early: float, shape: float, sd: float) -> float:
+    alone = float(np.log(np.expm1(-np.log1p(-early) / shape)))
+    low, high = alone - 1.0, alone + 1.0  # a shared factor of mean 1 moves it by less
+    for _ in range(HALVINGS):
+        middle = 0.5 * (low + high)
+        low, high = (low, middle) if chance_by(float(np.exp(middle)), shape, sd) > early else (middle, high)
+    return float(np.exp(0.5 * (low + high)))
+
+
+def _instead(told: Collection[tuple[float, float]]) -> str:
+    if not told:
+        return ""
+    (fewest, most), (soon, late) = ((min(one), max(one)) for one in zip(*told, strict=True))
+    shares = f"{fewest:.0%}" if fewest == most else f"{fewest:.0%} to {most:.0%}"
+    days = f"{soon:g}" if soon == late else f"{soon:g} to {late:g}"
+    by = "" if len(set(told)) == 1 else ", by category"
+    never = f"{shares} of listings never sell"
+    return f" The settings stand in for it{by}: {never}, half of the others sell within {days} days."
 
 
 def _missing(model: TempoModel) -> str:
     if model.sold_units >= FEWEST_UNITS and model.unsold_units < FEWEST_UNITS:
+        few = f"only {model.unsold_units}" if model.unsold_units else "no"
         return (
-            f"Your history holds {model.sold_units} dated sales but only {model.unsold_units} unsold listings: what did"
+            f"Your history holds {model.sold_units} dated sales but {few} unsold listings: what did"
             " not sell is missing, so it cannot tell how soon goods sell."
         )
     return (
@@ -93,11 +126,11 @@ def _named(key: str) -> str:
     return name[:1].lower() + name[1:]
 
 
-def tempo_cautions(model: TempoModel) -> tuple[Caution, ...]:
-    """What the history could not tell about the pace."""
+def tempo_cautions(model: TempoModel, told: Collection[tuple[float, float]]) -> tuple[Caution, ...]:
+    """What the history could not tell about the pace; `told`: share that never sells and days to sell of each line."""
     if model.declared:
         return (Caution(
-            f"{_missing(model)} The assumed share that never sells and days to sell are used for every line.",
+            f"{_missing(model)}{_instead(told)}",
             "Export your unsold listings too, with the dates they were listed, or say in your settings, from your own"
             f" experience: {_named('never_sells_share')}, and {_named('days_to_sell')}.",
         ),)  # fmt: skip

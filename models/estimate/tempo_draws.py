@@ -135,22 +135,24 @@ def mean_sale_day(
 
 
 class _Factors:
-    """Factor of ln mu's shared error, one a product and draw, mean 1; drawn once a name."""
+    """Factor of ln mu's shared error, one a product and draw, mean 1; each name's normals are drawn once."""
 
     def __init__(self, lot: LotTempo, seed: int, draws: int) -> None:
         self._lot, self._seed, self._draws = lot, seed, draws
-        self._found: dict[tuple[tuple[str, float], ...], FloatArray] = {}
+        self._normals: dict[tuple[str, str], FloatArray] = {}
 
     def of(self, p: int) -> FloatArray:
-        named = zip(self._lot.shared_key[p].tolist(), self._lot.shared_sd[p].tolist(), strict=True)
-        key = tuple(named)
-        if key not in self._found:
-            ln = np.zeros(self._draws)
-            for level, (name, sd) in zip(SHARED, key, strict=True):
-                if sd > 0:
-                    ln += sd * standard_normals(self._seed, f"tempo_{level}", name, self._draws) - sd**2 / 2.0
-            self._found[key] = np.exp(ln)
-        return self._found[key]
+        ln = np.zeros(self._draws)
+        named = zip(SHARED, self._lot.shared_key[p].tolist(), self._lot.shared_sd[p].tolist(), strict=True)
+        for level, name, sd in named:
+            if sd:
+                ln += sd * self._normal(level, name) - sd**2 / 2.0
+        return np.exp(ln)
+
+    def _normal(self, level: str, name: str) -> FloatArray:
+        if (level, name) not in self._normals:
+            self._normals[level, name] = standard_normals(self._seed, f"tempo_{level}", name, self._draws)
+        return self._normals[level, name]
 
 
 def _stream(lot: LotTempo, p: int, seed: int) -> np.random.Generator:

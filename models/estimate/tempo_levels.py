@@ -7,33 +7,43 @@ import numpy as np
 from models.values.arrays import Arrays, BoolArray, FloatArray, IntArray, TextArray, texts
 from models.values.categories import top_and_sub
 
-PENALTY = 10.0  # prior precision of every effect: a spread of .32 in ln rate
+SPREAD = 0.32  # sd of an effect in ln rate, where none was learned
 PRICE_REACH = 2.0  # price levels beyond e^2 times the category's median are taken as that
 
 
 @dataclass(frozen=True)
 class Levels:
-    """One table: `name` sorted, `effect` its number, `information` in events."""
+    """One table: `name` sorted, `effect` its number, `information` in events, `spread` of effects never seen."""
 
     name: TextArray
     effect: FloatArray
     information: FloatArray
+    spread: float = SPREAD
 
     def effect_of(self, names: TextArray) -> FloatArray:
         """The effect of each name, 0 for one never seen."""
         return self._looked_up(names, self.effect, 0.0)
 
+    def mean_of(self, names: TextArray) -> FloatArray:
+        """Ln of the mean factor of each name.
+
+        What data told has its mean at the effect itself; what is only guessed has it half a variance higher.
+        """
+        sd = self.sd_of(names)
+        return self.effect_of(names) + sd**4 / (2.0 * self.spread**2)
+
     def sd_of(self, names: TextArray) -> FloatArray:
         """Posterior sd of each name's effect; the prior's for one never seen, 0 for a blank."""
         information = self._looked_up(names, self.information, 0.0)
-        return np.asarray(np.where(names == "", 0.0, (PENALTY + information) ** -0.5))
+        return np.asarray(np.where(names == "", 0.0, (self.spread**-2.0 + information) ** -0.5))
 
     def value_of(self, names: TextArray) -> FloatArray:
         """The number of each name, NaN for one never seen."""
         return self._looked_up(names, self.effect, np.nan)
 
     def flat(self, prefix: str) -> Arrays:
-        return {f"{prefix}.name": self.name, f"{prefix}.effect": self.effect, f"{prefix}.information": self.information}
+        parts: Arrays = {"name": self.name, "effect": self.effect, "information": self.information}
+        return {f"{prefix}.{part}": array for part, array in (parts | {"spread": np.asarray(self.spread)}).items()}
 
     def _looked_up(self, names: TextArray, values: FloatArray, otherwise: float) -> FloatArray:
         at = dict(zip(self.name.tolist(), values.tolist(), strict=True))
@@ -42,7 +52,10 @@ class Levels:
 
 def from_flat(arrays: Arrays, prefix: str) -> Levels:
     """The table that `Levels.flat` wrote."""
-    return Levels(arrays[f"{prefix}.name"], arrays[f"{prefix}.effect"], arrays[f"{prefix}.information"])
+    spread = arrays.get(f"{prefix}.spread", np.asarray(SPREAD))  # older models kept none
+    return Levels(
+        arrays[f"{prefix}.name"], arrays[f"{prefix}.effect"], arrays[f"{prefix}.information"], float(spread.item())
+    )
 
 
 def no_levels() -> Levels:

@@ -3,12 +3,15 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
+from scipy.special import roots_hermitenorm
 
 from models.estimate.tempo_levels import counted
 from models.values.arrays import BoolArray, DayArray, FloatArray, IntArray, TextArray, texts
 from models.values.problems import Caution
 
-SHARED = ("shop", "top", "sub", "brand")  # levels whose error all their goods share
+SHARED = ("shop", "top", "sub", "brand", "condition", "price")  # levels whose error all their goods share
+NODES, WEIGHTS = roots_hermitenorm(5)  # points of a standard normal (Gauss and Hermite)
+POINTS = (NODES, WEIGHTS / WEIGHTS.sum())
 EXACT = 9  # decimals of ln mu: the sum over a product's lines must not depend on their order
 
 
@@ -25,8 +28,8 @@ class LotTempo:
     prior_shape: FloatArray  # (P,), a of the frailty
     sales: FloatArray  # (P,), d: own sales
     expected: FloatArray  # (P,), H: own sales its kind expected in its stock-days
-    shared_key: TextArray  # (P, 4), names of its levels as SHARED has them
-    shared_sd: FloatArray  # (P, 4), sd of ln mu that all goods of that name share
+    shared_key: TextArray  # (P, 6), names of its levels as SHARED has them
+    shared_sd: FloatArray  # (P, 6), sd of ln mu that all goods of that name share; below 0: the other way round
     apart: BoolArray  # (P,), assorted: every unit is a product of its own
     month_effect: FloatArray  # (12,), ln factor of each month, January first
     cautions: tuple[Caution, ...]
@@ -36,18 +39,10 @@ class LotTempo:
         """Expected sales a day of each product, shape (P,)."""
         return np.asarray(np.exp(self.ln_mu) * (self.prior_shape + self.sales) / (self.prior_shape + self.expected))
 
-    @property
-    def shape(self) -> FloatArray:
-        """Shape of each product's rate, its kind's own uncertainty included, shape (P,)."""
-        own = self.prior_shape + self.sales
-        # own sales undo an error of the kind: d ln lam / d ln mu = a / (a + H)
-        sd2 = (self.shared_sd**2).sum(axis=1) * (self.prior_shape / (self.prior_shape + self.expected)) ** 2
-        return np.asarray(1.0 / (1.0 / own + np.expm1(sd2) * (1.0 + 1.0 / own)))
-
-    @property
-    def rate(self) -> FloatArray:
-        """Second parameter of Gamma(shape, rate) [days], shape (P,)."""
-        return np.asarray(self.shape / self.mean_rate)
+    def gamma_at(self, factor: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Gamma(shape, rate [days]) of each product's sales a day, given the factor its kind shares, both (P,)."""
+        rate = (self.prior_shape + self.expected * factor) / (np.exp(self.ln_mu) * factor)
+        return self.prior_shape + self.sales, np.asarray(rate)
 
 
 def gamma_pace(product: IntArray, quantity: FloatArray, stock: FloatArray, shape: float, rate: float) -> LotTempo:

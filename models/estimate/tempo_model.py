@@ -6,13 +6,14 @@ frailty, Gamma(shape, shape) with mean 1.  A product with d sales where mu expec
 u ~ Gamma(shape + d, shape + H).
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 import numpy as np
 
 from models.estimate.tempo_levels import Levels, from_flat
 from models.values.arrays import Arrays, FloatArray, IntArray, TextArray
+from models.values.conditions import CONDITIONS
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,10 @@ class TempoModel:
     sales: FloatArray  # (n_products,), d: units sold in known stock days
     expected: FloatArray  # (n_products,), H: units mu expected in those days
     stock: FloatArray  # (n_products,), own unsold units
+    condition_sd: FloatArray = field(
+        default_factory=lambda: np.zeros(len(CONDITIONS))
+    )  # (6,), sd of `condition_effect`
+    price_slope_sd: float = 0.0  # sd of `price_slope`
 
     def arrays(self) -> Arrays:
         """Named plain arrays, for storage.
@@ -46,9 +51,9 @@ class TempoModel:
             Numbers as arrays without dimension, levels as "name.field".
         """
         made: Arrays = {}
-        for field in fields(self):
-            value = getattr(self, field.name)
-            made.update(value.flat(field.name) if isinstance(value, Levels) else {field.name: np.asarray(value)})
+        for one in fields(self):
+            value = getattr(self, one.name)
+            made.update(value.flat(one.name) if isinstance(value, Levels) else {one.name: np.asarray(value)})
         return made
 
     @staticmethod
@@ -61,12 +66,12 @@ class TempoModel:
             If an array is missing.
         """
         plain: dict[str, Any] = {}
-        for field in fields(TempoModel):
-            if field.name in _LEVELS:
-                plain[field.name] = from_flat(arrays, field.name)
-            else:
-                array = arrays[field.name]
-                plain[field.name] = array if array.ndim else array.item()
+        for one in fields(TempoModel):
+            if one.name in _LEVELS:
+                plain[one.name] = from_flat(arrays, one.name)
+            elif one.name in arrays or one.name not in _LATER:
+                array = arrays[one.name]
+                plain[one.name] = array if array.ndim else array.item()
         return TempoModel(**plain)
 
     def ln_rate(self, kinds: "Kinds") -> FloatArray:
@@ -84,11 +89,12 @@ class TempoModel:
         """
         known = np.where(kinds.condition >= 0, kinds.condition, 0)
         by_condition = np.where(kinds.condition >= 0, self.condition_effect[known], 0.0)
-        by_level = self.top.effect_of(kinds.top) + self.sub.effect_of(kinds.sub) + self.brand.effect_of(kinds.brand)
+        by_level = self.top.mean_of(kinds.top) + self.sub.mean_of(kinds.sub) + self.brand.mean_of(kinds.brand)
         return np.asarray(self.ln_base + by_level + by_condition + self.price_slope * kinds.price_level)
 
 
 _LEVELS = ("top", "sub", "brand", "price_category")
+_LATER = ("condition_sd", "price_slope_sd")  # models of an older version kept none
 
 
 @dataclass(frozen=True)

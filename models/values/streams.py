@@ -11,7 +11,7 @@ import numpy as np
 from models.values.arrays import FloatArray
 
 DRAWS = 8192  # the 5% quantile then errs by under 1% at a lot log sd of .35
-DRAW_FORMAT = 3  # stored with every evaluation; raise it when the same seed would give other sums
+DRAW_FORMAT = 4  # stored with every evaluation; raise it when the same seed would give other sums
 
 
 def stream(seed: int, kind: str, key: str = "") -> np.random.Generator:

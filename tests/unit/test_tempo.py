@@ -10,7 +10,7 @@ from models.estimate.fit.tempo import fit_tempo
 from models.estimate.products import Matched, match
 from models.estimate.products import build_book as book_of
 from models.estimate.tempo import days_to_sell, expected_sales, pace_lot, share_sold
-from models.estimate.tempo_declared import declared_pace
+from models.estimate.tempo_declared import chance_by, declared_pace
 from models.estimate.tempo_draws import sold_draws
 from models.estimate.tempo_lot import LotTempo, gamma_pace
 from models.estimate.tempo_model import TempoModel
@@ -124,10 +124,10 @@ def test_days_to_sell_has_an_even_chance() -> None:
 
 @pytest.mark.parametrize("never", [0.0, 0.05, 0.15, 0.5, 0.9])
 def test_declared_pace_matches_the_settings_twice(never: float) -> None:
-    shape, rate = declared_pace(never, 30.0)
+    shape, rate, sd = declared_pace(never, 30.0)
     for days in (30.0, 120.0):
         expected = (1 - never) * (1 - 0.5 ** (days / 30.0))
-        assert -np.expm1(-shape * np.log1p(days / rate)) == pytest.approx(expected, abs=1e-4)
+        assert chance_by(days / rate, shape, sd) == pytest.approx(expected, abs=1e-4)
 
 
 def test_a_declared_model_says_so_and_uses_the_settings(model: TempoModel) -> None:
@@ -139,7 +139,10 @@ def test_a_declared_model_says_so_and_uses_the_settings(model: TempoModel) -> No
         np.ones(1),
     )
     assert share(lot, 20.0)[0] == pytest.approx(0.425, abs=1e-6)
-    assert "unsold" in lot.cautions[0].what
+    assert lot.cautions[0].what.endswith(
+        "too few to tell how soon goods sell. The settings stand in for it: 15% of listings never sell, half of the"
+        " others sell within 20 days."
+    )
 
 
 def test_a_declared_pace_is_that_of_each_category(model: TempoModel) -> None:
@@ -147,6 +150,9 @@ def test_a_declared_pace_is_that_of_each_category(model: TempoModel) -> None:
     lines = lines_of([1, 1, 1], category=texts(["Toys > Dolls", "Garden", "Kitchen"]))
     declared = replace(model, declared=True)
     lot = pace_lot(lines, matched(lines), declared, settings.selling_for, np.ones(3))
+    assert "by category: 15% to 60% of listings never sell, half of the others sell within 20 to 45 days" in (
+        lot.cautions[0].what
+    )
     assert share(lot, 20.0)[0] == pytest.approx(0.85 / 2, abs=1e-6)
     assert share(lot, 45.0)[1:] == pytest.approx([0.4 / 2, 0.85 / 2], abs=1e-6)
     drawn = sold_draws(lot, np.arange(3), np.ones((3, 8192)), np.full(3, 45.0), 1).mean(axis=1)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from models.estimate.products import Matched
-from models.estimate.tempo import share_sold
+from models.estimate.tempo import days_to_sell, share_sold
 from models.estimate.tempo_draws import draw_rates, mean_sale_day, product_slices, sale_draws, sold_draws
 from models.estimate.tempo_lot import LotTempo, gamma_pace
 from models.values.arrays import texts
@@ -19,7 +19,13 @@ UNITS = np.array([3.0, 1.0, 2.0, 40.0, 6.0, 1.0, 1.0])
 def a_lot() -> LotTempo:
     lot = gamma_pace(PRODUCT, UNITS, np.array([2.0, 0.0, 0.0, 1.0]), 1.5, 60.0)
     keys = np.array(
-        [["", "toys", "", "oak"], ["", "toys", "", "elm"], ["", "home", "", "oak"], ["", "home", "", ""]], dtype=object
+        [
+            ["", "toys", "", "oak", "", ""],
+            ["", "toys", "", "elm", "", ""],
+            ["", "home", "", "oak", "", ""],
+            ["", "home", "", "", "", ""],
+        ],
+        dtype=object,
     )
     return replace(lot, shared_key=keys, shared_sd=np.where(keys == "", 0.0, 0.2))
 
@@ -42,6 +48,35 @@ def test_the_mean_of_the_draws_is_the_closed_form() -> None:
     expected = share_sold(lot, np.full(7, 90.0)) * UNITS
     error = sold.std(axis=1) / np.sqrt(DRAWS)
     assert (np.abs(sold.mean(axis=1) - expected) < 4 * error + 0.01 * expected).all()
+
+
+def test_the_closed_form_counts_what_a_kind_shares_as_the_draws_do() -> None:
+    """A wide shared factor: one gamma of the same mean and spread would tell a tenth less, and half a price level turns
+    the slope's error round."""
+    sd = np.where(a_lot().shared_key == "", 0.0, 0.6)
+    sd[:, 5] = [0.4, -0.4, 0.2, 0.0]
+    lot = replace(a_lot(), shared_sd=sd)
+    sold = drawn(lot, np.arange(7))
+    expected = share_sold(lot, np.full(7, 90.0)) * UNITS
+    error = sold.std(axis=1) / np.sqrt(DRAWS)
+    assert (np.abs(sold.mean(axis=1) - expected) < 4 * error + 0.004 * expected).all()
+    spread2 = (sd**2).sum(axis=1)
+    own = 1 / (1 / 1.5 + np.expm1(spread2) * (1 + 1 / 1.5))
+    wide = 1 - (1 + 90.0 * np.exp(lot.ln_mu[3]) / own[3]) ** -own[3]
+    assert spread2[3] < spread2[0]
+    assert share_sold(replace(lot, stock=np.zeros(4)), np.full(7, 90.0))[6] > wide
+
+
+def test_days_to_sell_are_the_middle_of_the_draws() -> None:
+    """One unit: the days by which half of the draws have sold, under a wide shared factor and own sales."""
+    sd = np.where(a_lot().shared_key == "", 0.0, 0.4)
+    lot = replace(
+        gamma_pace(np.arange(4), np.ones(4), np.zeros(4), 1.5, 60.0), shared_key=a_lot().shared_key, shared_sd=sd,
+        sales=np.array([0.0, 3.0, 0.0, 1.0]), expected=np.array([0.0, 1.0, 4.0, 1.0]),
+    )  # fmt: skip
+    for p, middle in enumerate(days_to_sell(lot, 1e5)):
+        window = np.full(4, middle)
+        assert share_sold(lot, window)[p] == pytest.approx(0.5, abs=0.012)
 
 
 def test_slices_hold_whole_products_and_change_nothing() -> None:

@@ -6,15 +6,16 @@ import numpy as np
 import pytest
 from tempo_world import START, World, days, lines_of, sales_of, world
 
-from models.estimate.fit.tempo import fit_tempo, own_stock
+from models.estimate.fit.tempo import MOST_LEVELS, fit_tempo, own_stock
 from models.estimate.fit.tempo_exposure import days_by_month, pieces_of, stock_days, timed_listings
-from models.estimate.fit.tempo_ridge import frailty_ridge
+from models.estimate.fit.tempo_ridge import Prior, frailty_ridge
 from models.estimate.products import Matched
 from models.estimate.tempo import pace_lot, share_sold
 from models.estimate.tempo_model import TempoModel
 from models.values.arrays import texts
 from models.values.packing import pack, unpack
 from models.values.settings import Selling
+from models.values.streams import stream
 
 UNTIL = START + np.timedelta64(500, "D")
 
@@ -145,11 +146,56 @@ def test_frailty_is_found() -> None:
     assert 3.5 < shapes[1] < 10.0
 
 
+def test_spreads_are_learned() -> None:
+    """Brands of equal pace beside brands that differ by a sd of .8: forty of each, sixty listings a brand."""
+    rng = stream(1, "spreads")
+    brand = np.repeat(np.arange(40), 60)
+    learned = []
+    for sd in (0.0, 0.8):
+        days = rng.exponential(50.0, len(brand)) * np.exp(sd * rng.normal(size=40))[brand]
+        end = np.where(days < 200, np.floor(days), np.nan)
+        sales = sales_of(np.zeros(len(brand)), end, brand=texts([f"b{b}" for b in brand]))
+        learned.append(fit_tempo(sales, np.arange(len(brand)), len(brand), START + np.timedelta64(200, "D")).brand)
+    assert learned[0].spread < 0.15
+    assert 0.6 < learned[1].spread < 1.0
+    never = texts(["never seen"])
+    assert learned[1].sd_of(never)[0] == learned[1].spread
+    assert learned[1].mean_of(never)[0] == pytest.approx(learned[1].spread ** 2 / 2)
+    seen = learned[1].name[:5]
+    assert (learned[1].sd_of(seen) < 0.3).all()
+    assert learned[1].mean_of(seen) == pytest.approx(learned[1].effect_of(seen), abs=0.01)
+
+
+def test_rare_levels_of_a_long_history_are_goods_of_an_unknown_kind() -> None:
+    n = MOST_LEVELS + 100
+    brand = texts([f"b{i:04d}" for i in range(n)] + [f"b{i:04d}" for i in range(0, n, 2)])
+    sales = sales_of(np.zeros(len(brand)), np.where(np.arange(len(brand)) % 3 > 0, 20.0, np.nan), brand=brand)
+    model = fit_tempo(sales, np.arange(len(brand)), len(brand), UNTIL)
+    assert len(model.brand.name) == MOST_LEVELS
+    assert set(brand[::2].tolist()[: n // 2]) <= set(model.brand.name.tolist())
+
+
+def test_a_model_kept_by_an_older_version_is_read() -> None:
+    arrays = fitted(world(1)).arrays()
+    kept = {name: array for name, array in arrays.items() if not name.endswith((".spread", "_sd"))}
+    assert len(kept) == len(arrays) - 6
+    back = TempoModel.from_arrays(kept)
+    assert back.price_slope_sd == 0.0
+    assert back.condition_sd.tolist() == [0.0] * 6
+    assert back.brand.spread > 0
+
+
 def test_nothing_sold_is_no_fit() -> None:
     from scipy.sparse import csr_matrix
 
     with pytest.raises(ValueError, match="nothing was sold"):
-        frailty_ridge(csr_matrix(np.ones((1, 1))), np.zeros(1), np.ones(1), np.zeros(1, dtype=int), 1.0)
+        frailty_ridge(
+            csr_matrix(np.ones((1, 1))),
+            np.zeros(1),
+            np.ones(1),
+            np.zeros(1, dtype=int),
+            Prior(np.zeros(1, int), np.ones(1)),
+        )
 
 
 def test_a_model_survives_storage() -> None:

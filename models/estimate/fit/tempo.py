@@ -5,11 +5,13 @@ is `declared`, and the settings' never_sells_share and days_to_sell stand in, wh
 """
 
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
 from scipy.sparse import csr_matrix, hstack
 
+from models.estimate.fit.prices_sample import variance_rows
 from models.estimate.fit.tempo_exposure import (
     MONTHS,
     SEASON_DAYS,
@@ -19,15 +21,21 @@ from models.estimate.fit.tempo_exposure import (
     stock_days,
     timed_listings,
 )
-from models.estimate.fit.tempo_ridge import RidgeFit, frailty_ridge
+from models.estimate.fit.tempo_ridge import Prior, RidgeFit, frailty_ridge
 from models.estimate.tempo_declared import FEWEST_UNITS
-from models.estimate.tempo_levels import PENALTY, Levels, brand_keys, category_keys, counted, no_levels, price_level
+from models.estimate.tempo_levels import Levels, brand_keys, category_keys, counted, no_levels, price_level
 from models.estimate.tempo_model import Kinds, TempoModel
 from models.values.arrays import FloatArray, IntArray, TextArray, texts
 from models.values.conditions import CONDITIONS
 from models.values.sales import Sales
 
 LEAST_PRICES = 5  # of a category, for a median price of its own
+MOST_LEVELS = 600  # of a block, those with most listings: the others are goods of an unknown kind
+# Sd of an effect in ln rate, where learning starts.
+SPREADS = MappingProxyType({"top": 0.32, "sub": 0.25, "brand": 0.25, "condition": 0.25, "month": 0.15, "price": 0.3})
+# Their error is stated whatever the other effects are, that of the others given the rest: a line has all of them, and
+# what is in doubt between two of its levels is counted once.
+FINEST = ("sub", "brand")
 
 
 def fit_tempo(sales: Sales, product: IntArray, n_products: int, known_until: np.datetime64) -> TempoModel:
@@ -58,10 +66,9 @@ def fit_tempo(sales: Sales, product: IntArray, n_products: int, known_until: np.
     pieces = pieces_of(timed, stock_days(timed), seasonal)
     medians, kinds = kinds_of(sales, timed.row, known_until)
     blocks = _blocks(kinds, pieces)
-    X = csr_matrix(hstack([block.columns for block in blocks]))
     _, of = np.unique(timed.product, return_inverse=True)
-    fit = frailty_ridge(X, pieces.events, pieces.days, of[pieces.listing], PENALTY)
-    tables = _tables(blocks, fit, of[pieces.listing])
+    fit = _fit(blocks, pieces, of[pieces.listing])
+    tables = _tables(blocks, fit)
     expected = counted(timed.product[pieces.listing], fit.hazard, n_products)
     return TempoModel(
         declared=False, seasonal=seasonal, sold_units=sold_units, unsold_units=unsold_units, shape=fit.shape,
@@ -103,6 +110,19 @@ def median_of(medians: Levels, top: TextArray, sub: TextArray) -> FloatArray:
     return np.where(np.isfinite(fine), fine, medians.value_of(top))
 
 
+def _fit(blocks: list["_Block"], pieces: Pieces, product: IntArray) -> RidgeFit:
+    """Spreads learned on whole products, where there are very many on a part of them; then one fit on all."""
+    X = csr_matrix(hstack([block.columns for block in blocks]))
+    of_block = np.repeat(np.arange(len(blocks)), [block.columns.shape[1] for block in blocks])
+    prior = Prior(of_block, np.array([SPREADS[block.name] for block in blocks]), learned=True)
+    some, part = variance_rows(product), None
+    if some is not None and pieces.events[some].any():
+        _, few = np.unique(product[some], return_inverse=True)
+        part = frailty_ridge(csr_matrix(X[some]), pieces.events[some], pieces.days[some], few, prior)
+        prior = Prior(of_block, part.spread)  # the shape is learned from all: it hangs on products with many sales
+    return frailty_ridge(X, pieces.events, pieces.days, product, prior, part)
+
+
 @dataclass(frozen=True)
 class _Block:
     name: str
@@ -121,28 +141,36 @@ def _blocks(kinds: Kinds, pieces: Pieces) -> list[_Block]:
 
 def _one_hot(name: str, values: TextArray) -> _Block:
     levels, code = np.unique(values.astype(str), return_inverse=True)
-    blank = int(len(levels) > 0 and levels[0] == "")  # "" sorts first: a blank is no level
-    rows = np.flatnonzero(code >= blank)
-    shape = (len(values), len(levels) - blank)
-    columns = csr_matrix((np.ones(len(rows)), (rows, code[rows] - blank)), shape=shape)
-    return _Block(name, texts(levels[blank:].tolist()), columns)
+    often = np.argsort(-np.bincount(code, minlength=len(levels)), kind="stable")
+    kept = np.sort(often[levels[often] != ""][:MOST_LEVELS])  # a blank is no level
+    place = np.full(len(levels), -1)
+    place[kept] = np.arange(len(kept))
+    rows = np.flatnonzero(place[code] >= 0)
+    shape = (len(values), len(kept))
+    columns = csr_matrix((np.ones(len(rows)), (rows, place[code[rows]])), shape=shape)
+    return _Block(name, texts(levels[kept].tolist()), columns)
 
 
-def _tables(blocks: list[_Block], fit: RidgeFit, product: IntArray) -> dict[str, Any]:
-    expected = counted(product, fit.hazard)
-    information = fit.hazard * (fit.shape / (fit.shape + expected))[product]
+def _tables(blocks: list[_Block], fit: RidgeFit) -> dict[str, Any]:
     ends = np.cumsum([block.columns.shape[1] for block in blocks])
-    made = {
-        block.name: Levels(block.levels, fit.beta[end - block.columns.shape[1] : end], block.columns.T @ information)
-        for block, end in zip(blocks, ends, strict=True)
-    }
+    made = {}
+    for block, end, spread in zip(blocks, ends, fit.spread.tolist(), strict=True):
+        at = slice(end - block.columns.shape[1], end)
+        told = block.columns.T @ fit.information
+        if block.name in FINEST:
+            told = np.maximum(1.0 / fit.variance[at] - spread**-2.0, 0.0)
+        if block.name == "price":
+            told = block.columns.multiply(block.columns).T @ fit.information
+        made[block.name] = Levels(block.levels, fit.beta[at], told, spread)
     months = _placed(made["month"], MONTHS)
     level = float(np.log(np.mean(np.exp(months))))  # factors that average to 1: the rest belongs to the base
     return {
         "top": made["top"], "sub": made["sub"], "brand": made["brand"],
         "condition_effect": _placed(made["condition"], len(CONDITIONS)), "month_effect": months - level,
-        "ln_base": fit.ln_base + level, "price_slope": float(made["price"].effect[0]),
-        "base_information": float(information.sum()),
+        "ln_base": fit.ln_base + level, "base_information": float(fit.information.sum()),
+        "condition_sd": made["condition"].sd_of(texts([str(code) for code in range(len(CONDITIONS))])),
+        "price_slope": float(made["price"].effect[0]),
+        "price_slope_sd": float(made["price"].sd_of(texts(["price"]))[0]),
     }  # fmt: skip
 
 
