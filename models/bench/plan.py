@@ -32,7 +32,7 @@ QUICK = Plan(
     name="quick", worlds=MappingProxyType({50: 5, 300: 5, 3000: 2}), money_worlds=MappingProxyType({50: 48, 300: 48}),
     lots=30, tag_worlds=MappingProxyType({300: 4, 3000: 1}), bulk_worlds=4, drift=(2, 12),
     closed_form=MappingProxyType({50: 2, 300: 2}), computers_cutoffs=13, car_splits=15,
-    auctions=(4, 30), what_if=(1, 1), pace_worlds=MappingProxyType({50: 24, 300: 12, 3000: 3}), large=False,
+    auctions=(4, 30), what_if=(1, 1), pace_worlds=MappingProxyType({50: 24, 300: 8, 3000: 2}), large=False,
     mutated_files=1_000, manifest_lines=100_000, history_rows=100_000,
 )  # fmt: skip
 FULL = Plan(
