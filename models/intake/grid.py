@@ -4,7 +4,9 @@ import datetime as dt
 import html
 import re
 import unicodedata
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
+from operator import itemgetter
 
 Cell = str | int | float | dt.date  # "" for blank; text is stripped
 
@@ -12,6 +14,7 @@ _BLANK_MARKS = frozenset(
     {"-", "--", "---", "–", "—", ".", "?", "n/a", "na", "n.a.", "#n/a", "none", "null", "nan", "nil"}
 )
 _LONGEST_MARK = max(map(len, _BLANK_MARKS))
+_PIECE = 1024  # rows that stay in the processor's cache while their columns are taken
 _FORMULA_TEXT = re.compile(r'="(.*)"', re.DOTALL)
 # What spreadsheets leave in English, German, French, Spanish, Italian and Dutch where a formula has lost its value.
 _LOST_FORMULA = re.compile(
@@ -114,7 +117,14 @@ def plain_text(cell: Cell) -> str:
     >>> plain_text("Cups &amp;\\n saucers"), plain_text("N/A"), plain_text(7)
     ('Cups & saucers', '', '7')
     """
-    if isinstance(cell, str) and len(cell) > _LONGEST_MARK and _is_plain(cell):
+    if (  # most cells: nothing in them could have to be changed; an ampersand before a space begins no entity
+        isinstance(cell, str)
+        and len(cell) > _LONGEST_MARK
+        and cell.isprintable()
+        and "  " not in cell
+        and cell[0] != " " != cell[-1]
+        and ("&" not in cell or cell.count("&") == cell.count("& "))
+    ):
         return cell
     text = written_cell(cell)
     if "&" in text:
@@ -123,9 +133,38 @@ def plain_text(cell: Cell) -> str:
     return "" if text.lower() in _BLANK_MARKS else text
 
 
-def _is_plain(text: str) -> bool:
-    """True for most cells: nothing in them that could have to be changed."""
-    return text.isascii() and text.isprintable() and "&" not in text and "  " not in text and text[0] != " " != text[-1]
+def distinct(cells: Iterable[Cell]) -> list[Cell]:
+    """The different cells, in their order: a set would be walked to and fro through memory, at twice the time.
+
+    Examples
+    --------
+    >>> distinct(["b", "a", "b"])
+    ['b', 'a']
+    """
+    return list(dict.fromkeys(cells))
+
+
+def are_tidy(texts: Collection[str]) -> bool:
+    """Whether each is one line of signs that can be seen, without blanks at its ends; asked of all at once.
+
+    Examples
+    --------
+    >>> are_tidy(["Blue mug", "", "Élan"]), are_tidy(["Jug", " mug"]), are_tidy(["two\\nlines"])
+    (True, False, False)
+    """
+    lines = "\n".join(("", *texts, ""))
+    return "".join(texts).isprintable() and "\n " not in lines and " \n" not in lines
+
+
+def without_case(text: str) -> str:
+    """Small letters, all sorts of i as one: where these do not fit, no pattern that ignores case does.
+
+    Examples
+    --------
+    >>> without_case("BİN 5"), without_case("Maß")
+    ('bin 5', 'mass')
+    """
+    return text.lower() if text.isascii() else text.casefold().replace("\u0307", "").replace("ı", "i")
 
 
 def folded(cell: Cell) -> str:
@@ -140,6 +179,29 @@ def folded(cell: Cell) -> str:
     if not text.isascii():
         text = unicodedata.normalize("NFKC", text).translate(_DIGITS)
     return " ".join(text.split())
+
+
+def columns_of(rows: Sequence[Sequence[Cell]], places: Sequence[int]) -> list[list[Cell]]:
+    """The cells that stand in some places of each row, column by column; "" in rows that end before.
+
+    Examples
+    --------
+    >>> columns_of([["a", "b"], ["c"]], [1, 0])
+    [['b', ''], ['a', 'c']]
+    """
+    columns: list[list[Cell]] = [[] for _ in places]
+    for start in range(0, len(rows), _PIECE):
+        piece = rows[start : start + _PIECE]
+        for column, place in zip(columns, places, strict=True):
+            column += _column_of(piece, place)
+    return columns
+
+
+def _column_of(rows: Sequence[Sequence[Cell]], place: int) -> list[Cell]:
+    try:
+        return list(map(itemgetter(place), rows))  # most tables have rows as long as each other
+    except IndexError:
+        return [row[place] if place < len(row) else "" for row in rows]
 
 
 def is_blank(text: str) -> bool:

@@ -10,7 +10,7 @@ from models.intake.asking import asking_all
 from models.intake.cells.amounts import Amounts, file_writes_comma
 from models.intake.cells.cut_off import cut_off_cautions
 from models.intake.cells.reading import ASIDE
-from models.intake.cells.sourcing import says_assorted, says_assorted_alone
+from models.intake.cells.sourcing import saying_assorted, says_assorted_alone
 from models.intake.cells.words import size_column_cautions
 from models.intake.columns.vocabulary import MANIFEST
 from models.intake.fields.money_columns import money_columns
@@ -115,7 +115,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
     currency_cautions += other_currencies(table, currency, findings)
     cases = counts_cases(table, mapping)
     stated = totals_said(table.outline, comma, minor_digits(currency), cases) if table.outline else ()
-    tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency), findings)
+    tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency, description), findings)
     condition = condition_column(table, findings, mapping)
     if question := tag_question(table, quantity, mapping, currency):
         findings.ask(question)
@@ -182,9 +182,11 @@ def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) 
 
 
 def _assorted(description: TextArray, brand: TextArray) -> BoolArray:
-    mixed = {words: says_assorted(words) for words in set(description.tolist())}
-    mixed_brand = {maker: maker != "" and says_assorted_alone(maker) for maker in set(brand.tolist())}
-    said = [mixed[words] or mixed_brand[maker] for words, maker in zip(description, brand, strict=True)]
+    mixed = saying_assorted(list(dict.fromkeys(description.tolist())))
+    mixed_brand = {maker for maker in dict.fromkeys(brand.tolist()) if maker != "" and says_assorted_alone(maker)}
+    if not mixed and not mixed_brand:
+        return np.zeros(len(description), dtype=bool)
+    said = [words in mixed or maker in mixed_brand for words, maker in zip(description, brand, strict=True)]
     return np.array(said, dtype=bool)
 
 

@@ -8,6 +8,7 @@ import pytest
 from models.intake.cells.amounts import read_amounts
 from models.intake.cells.currencies import contradict, fits, header_marks, marks_in
 from models.intake.cells.quantities import read_quantities
+from models.intake.cells.reading import BLANK
 
 
 def amounts(cells, currency="USD", likely=False):
@@ -79,7 +80,7 @@ def test_what_is_no_amount_is_blank_and_named(cell) -> None:
     read = amounts([cell])
     assert math.isnan(read.minor[0])
     assert read.readings[0].doubt
-    assert read.unreadable == [True]
+    assert read.readings[0].done == BLANK
 
 
 def test_the_decimal_sign_is_the_columns_and_a_contradicting_cell_is_named() -> None:

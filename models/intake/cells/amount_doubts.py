@@ -11,7 +11,7 @@ import numpy as np
 
 from models.intake.cells.amount_texts import WrittenAmount
 from models.intake.cells.number_texts import decimal_sign
-from models.intake.cells.reading import BLANK, Reading, values_of
+from models.intake.cells.reading import BLANK, Reading, Readings
 from models.intake.grid import Cell
 from models.values.arrays import BoolArray, FloatArray
 from models.values.money import minor_digits, written
@@ -26,14 +26,14 @@ _UNGROUPED = 1000
 _FILLER = Reading(math.nan, "too large beside the other amounts to be meant", BLANK)
 
 
-def in_doubt(cells: Sequence[Cell], readings: list[Reading[float]], currency: str) -> tuple[list[Reading[float]], bool]:
+def in_doubt(cells: Sequence[Cell], readings: Readings[float], currency: str) -> tuple[Readings[float], bool]:
     """Readings with what cannot be meant: single finer amounts are rounded, fillers are blank, both are named.
 
     Parameters
     ----------
     cells : sequence of Cell
         The column.
-    readings : list of Reading
+    readings : Readings
         Of each cell [minor units].
     currency : str
         ISO 4217.
@@ -45,10 +45,11 @@ def in_doubt(cells: Sequence[Cell], readings: list[Reading[float]], currency: st
 
     Examples
     --------
-    >>> in_doubt(["12.345", "5"], [Reading(1234.5), Reading(500.0)], "USD")[0][0].done
+    >>> cells = ["12.345", "5"]
+    >>> in_doubt(cells, Readings(cells, [1234.5, 500.0], {}), "USD")[0][0].done
     'rounded to 12.34'
     """
-    minor = np.array(values_of(readings), dtype=np.float64)
+    minor = np.array(readings.values, dtype=np.float64)
     known = np.isfinite(minor)
     finer = known & (np.abs(minor - np.rint(minor)) > _WHOLE * np.maximum(1.0, np.abs(minor)))
     fine = bool(finer.sum() >= max(_FEW, _FINE * known.sum()))
@@ -58,7 +59,7 @@ def in_doubt(cells: Sequence[Cell], readings: list[Reading[float]], currency: st
     changed |= {cells[at]: _FILLER for at in _fillers(minor, known)}
     if not changed:
         return readings, fine
-    return [changed.get(cell, reading) for cell, reading in zip(cells, readings, strict=True)], fine
+    return readings.told(changed), fine
 
 
 def _rounded(minor: float, currency: str) -> Reading[float]:

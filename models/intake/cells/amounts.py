@@ -14,15 +14,15 @@ import numpy as np
 from models.intake.cells.amount_doubts import in_doubt, open_cells
 from models.intake.cells.amount_texts import WrittenAmount, written_amount
 from models.intake.cells.number_texts import decimal_of, votes, writes_comma
-from models.intake.cells.reading import BLANK, Reading, read_column, values_of
-from models.intake.grid import Cell
+from models.intake.cells.reading import BLANK, Reading, Readings
+from models.intake.grid import Cell, distinct
 from models.values.arrays import FloatArray
 from models.values.money import minor_digits, to_minor
 
 _NOTHING = Reading(math.nan)
 _A_COUNT = Reading(math.nan, "a count of units, not an amount of money", BLANK)
 _ENOUGH_CELLS = 2000  # to tell a file's decimal sign
-_USUAL, _CENTS = re.compile(r"[0-9]{1,12}\.[0-9]{2}"), 2  # most cells, read without ceremony
+_USUAL, _CENTS = re.compile(r"[0-9]{1,12}\.[0-9]{2}"), 2
 _NOISE = 1e-12  # share of an amount that binary fractions may be off
 _LARGEST_MINOR = 5e11  # the next whole row of nines is a filler, not a price; common practice, no source
 
@@ -32,9 +32,8 @@ class Amounts:
     """One column of money: minor units with NaN for blank, each cell's doubts, and its currency mark ("" for none)."""
 
     minor: FloatArray
-    readings: list[Reading[float]]
+    readings: Readings[float]
     marks: list[str]
-    unreadable: list[bool]  # something was written that is no amount
     taxed: bool = False  # a cell says that a tax is in it
     finer: bool = False  # most have more decimals than the currency; they are not rounded
     unsettled: tuple[str, ...] = ()  # cells such as "12.345" that may be twelve or twelve thousand
@@ -67,16 +66,16 @@ def read_amounts(
     >>> read.minor, read.readings[3].doubt
     (array([123450.,   -200.,     nan,     nan]), 'not an amount of money')
     """
-    texts = {name: _texts(cells) for name, cells in columns.items()}
-    polls = {name: votes(text.core for text in written.values()) for name, written in texts.items()}
+    written = {name: _written(cells) for name, cells in columns.items()}
+    polls = {name: one.votes() for name, one in written.items()}
     whole = sum(polls.values(), Counter[str]())
     digits = minor_digits(currency)
     read = {}
     for name, cells in columns.items():
-        unsettled = open_cells(texts[name], polls[name], whole, currency, comma_likely)
+        unsettled = open_cells(written[name].texts, polls[name], whole, currency, comma_likely)
         comma = writes_comma(polls[name], whole, digits, comma_likely)
         comma = comma_said if unsettled and comma_said is not None else comma
-        read[name] = replace(_amounts(cells, texts[name], currency, comma), unsettled=unsettled)
+        read[name] = replace(_amounts(cells, written[name], currency, comma), unsettled=unsettled)
     return read
 
 
@@ -88,37 +87,62 @@ def file_writes_comma(columns: Mapping[str, Sequence[Cell]], comma_likely: bool)
     >>> file_writes_comma({"cost": ["1,50"]}, False)
     True
     """
-    counted = votes(text.core for cells in columns.values() for text in _texts(cells[:_ENOUGH_CELLS]).values())
+    polls = (_written(cells[:_ENOUGH_CELLS]).votes() for cells in columns.values())
+    counted = sum(polls, Counter[str]())
     return counted[","] > counted["."] if counted[","] != counted["."] else comma_likely
 
 
-def _texts(cells: Sequence[Cell]) -> dict[Cell, WrittenAmount]:
-    return {cell: written_amount(cell) for cell in dict.fromkeys(cells) if not isinstance(cell, int | float)}
+@dataclass(frozen=True)
+class _Written:
+    """A column's distinct cells: `usual` ones such as "12.50" are most of them, and read without ceremony."""
+
+    usual: list[str]
+    numbers: list[float]
+    texts: dict[Cell, WrittenAmount]  # all others
+
+    def votes(self) -> Counter[str]:
+        """How often each answer of `decimal_sign` is given."""
+        return Counter({".": len(self.usual)}) + votes(text.core for text in self.texts.values())
 
 
-def _amounts(cells: Sequence[Cell], texts: Mapping[Cell, WrittenAmount], currency: str, comma: bool) -> Amounts:
+def _written(cells: Sequence[Cell]) -> _Written:
+    different = distinct(cells)
+    usual = {cell: None for cell in different if isinstance(cell, str) and _USUAL.fullmatch(cell)}
+    numbers = [cell for cell in different if isinstance(cell, int | float)]
+    if len(usual) + len(numbers) == len(different):
+        return _Written(list(usual), numbers, {})
+    others = (cell for cell in different if cell not in usual and not isinstance(cell, int | float))
+    return _Written(list(usual), numbers, {cell: written_amount(cell) for cell in others})
+
+
+def _amounts(cells: Sequence[Cell], written: _Written, currency: str, comma: bool) -> Amounts:
     digits = minor_digits(currency)
-
-    def read(cell: Cell) -> Reading[float]:
-        if isinstance(cell, int | float):
-            return _plausible(_typed(cell, digits, currency))
-        return _read(texts[cell], currency, comma, digits)
-
-    readings, finer = in_doubt(cells, read_column(cells, read), currency)
-    unreadable = [done == BLANK for _, _, done in readings]
-    minor = np.array(values_of(readings), dtype=np.float64)
+    texts = written.texts
+    known: dict[Cell, Reading[float]] = {cell: _read(text, currency, comma, digits) for cell, text in texts.items()}
+    minor: dict[Cell, float] = dict(zip(written.numbers, _typed(written.numbers, currency), strict=True))
+    if digits == _CENTS and not comma:
+        minor |= {text: float(text.replace(".", "")) for text in written.usual}
+    else:
+        known |= {text: _read(WrittenAmount(text), currency, comma, digits) for text in written.usual}
+    known |= {cell: _plausible(amount) for cell, amount in minor.items() if not abs(amount) <= _LARGEST_MINOR}
+    minor |= {cell: reading.value for cell, reading in known.items()}
+    doubts = {cell: reading for cell, reading in known.items() if reading.doubt}
+    readings, finer = in_doubt(cells, Readings(cells, list(map(minor.__getitem__, cells)), doubts), currency)
     marked = {cell: text.mark for cell, text in texts.items() if text.mark}
     marks = [marked.get(cell, "") for cell in cells] if marked else [""] * len(cells)
-    return Amounts(minor, readings, marks, unreadable, any(text.taxed for text in texts.values()), finer)
+    taxed = any(text.taxed for text in texts.values())
+    return Amounts(np.array(readings.values, dtype=np.float64), readings, marks, taxed, finer)
 
 
-def _typed(cell: float, digits: int, currency: str) -> float:
-    """A typed number's minor units: nearly always whole, else exactly what its digits say."""
-    if not abs(cell) <= _LARGEST_MINOR:
-        return math.inf
-    scaled = cell * 10**digits
-    whole = round(scaled)
-    return float(whole) if abs(scaled - whole) <= _NOISE * max(1.0, abs(scaled)) else to_minor(cell, currency)
+def _typed(numbers: Sequence[float], currency: str) -> list[float]:
+    """Typed numbers' minor units: nearly always whole, else exactly what the digits say; inf for what is too large."""
+    amounts = np.array([number if abs(number) <= _LARGEST_MINOR else math.nan for number in numbers], dtype=np.float64)
+    scaled = amounts * 10.0 ** minor_digits(currency)
+    whole = np.rint(scaled) + 0.0  # no zero below zero
+    minor: list[float] = np.where(np.isnan(amounts), np.inf, whole).tolist()
+    for index in np.flatnonzero(np.abs(scaled - whole) > _NOISE * np.maximum(1.0, np.abs(scaled))).tolist():
+        minor[index] = to_minor(numbers[index], currency)
+    return minor
 
 
 def _read(text: WrittenAmount, currency: str, comma: bool, digits: int) -> Reading[float]:

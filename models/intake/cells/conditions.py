@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 
-from models.intake.cells.reading import Reading, read_column
+from models.intake.cells.reading import Reading, Readings, read_column
 from models.intake.cells.word_lists import word_list
 from models.intake.grid import Cell, plain_text
 from models.values.conditions import UNKNOWN, Condition, code_of
@@ -118,7 +118,7 @@ def condition_of(wording: str) -> Condition | None:
     return next((condition for condition, rule in _RULES if rule.search(words)), None)
 
 
-def read_conditions(cells: Sequence[Cell]) -> list[Reading[int]]:
+def read_conditions(cells: Sequence[Cell]) -> Readings[int]:
     """Code of each cell's condition; `UNKNOWN` for blank, and named where the wording is not known.
 
     Examples

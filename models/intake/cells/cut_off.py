@@ -32,15 +32,13 @@ def cut_off_cautions(descriptions: Iterable[str]) -> tuple[Caution, ...]:
     >>> cut_off_cautions(["Mug", "Desk lamp", "Jug"])
     ()
     """
-    different = set(descriptions)
-    dotted = {text for text in different if text.endswith(_DOTS)}
-    longest = max(map(len, different), default=0)
+    different = dict.fromkeys(descriptions)
     lengths = Counter(map(len, different))
+    longest = max(lengths, default=0)
     near = max((lengths[longest - less] for less in range(1, _NEAR + 1)), default=0)
-    cut = {text for text in different if len(text) == longest}
-    if longest < _SHORTEST or len(cut) <= _TIMES * near:
-        cut = set()
-    told = len(cut | dotted)
+    cut = longest >= _SHORTEST and lengths[longest] > _TIMES * near
+    ends = longest if cut else -1
+    told = sum([text.endswith(_DOTS) or len(text) == ends for text in different])
     if told < max(_FEWEST, _SHARE * len(different)):
         return ()
     where = f"at {longest} characters or with dots" if cut else "with dots"

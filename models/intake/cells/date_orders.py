@@ -7,7 +7,6 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
 from models.intake.cells.dates import Order, ambiguous_parts, read_dates
-from models.intake.cells.reading import values_of
 from models.intake.grid import Cell, written_cell
 from models.values.questions import DATES_ARE, Choice, Question
 
@@ -119,7 +118,7 @@ def _without_backwards(columns: Columns, backwards: Sequence[tuple[str, str]]) -
 
 
 def _runs_backwards(early: Sequence[Cell], late: Sequence[Cell], order: Order) -> bool:
-    days = zip(values_of(read_dates(early, order)), values_of(read_dates(late, order)), strict=True)
+    days = zip(read_dates(early, order).values, read_dates(late, order).values, strict=True)
     return any(one is not None and other is not None and one > other for one, other in days)
 
 
@@ -128,7 +127,7 @@ def _sorted_only(columns: Columns) -> Order | None:
 
 
 def _is_sorted(cells: Sequence[Cell], order: Order) -> bool:
-    days = [day for day in values_of(read_dates(cells, order)) if day is not None]
+    days = [day for day in read_dates(cells, order).values if day is not None]
     rising, falling = (all(one <= other for one, other in pairwise(run)) for run in (days, days[::-1]))
     return len(set(days)) >= _ENOUGH and (rising or falling)
 

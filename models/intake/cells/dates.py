@@ -14,7 +14,7 @@ from enum import Enum
 from functools import partial
 
 from models.intake.cells.named_days import TIME, named_day, year_of
-from models.intake.cells.reading import BLANK, Reading, read_column
+from models.intake.cells.reading import BLANK, Reading, Readings, read_column
 from models.intake.grid import Cell, folded, is_blank
 
 _EARLIEST, _LATEST = dt.date(1990, 1, 1), dt.date(2100, 1, 1)
@@ -36,7 +36,7 @@ class Order(Enum):
     YEAR = "year"  # 26/04/03, two digits each
 
 
-def read_dates(cells: Sequence[Cell], order: Order, turned: bool = False) -> list[Reading[dt.date | None]]:
+def read_dates(cells: Sequence[Cell], order: Order, turned: bool = False) -> Readings[dt.date | None]:
     """The day of each cell, None for blank.
 
     Parameters

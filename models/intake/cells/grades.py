@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import islice
 
 from models.intake.cells.conditions import condition_of
-from models.intake.cells.reading import Reading
+from models.intake.cells.reading import Reading, Readings
 from models.intake.grid import Cell, plain_text
 from models.values.conditions import UNKNOWN, Condition, code_of
 from models.values.questions import GRADE, UNKNOWN_GRADE, Choice, Question, grade_key
@@ -45,9 +45,7 @@ def given_conditions(given: Mapping[str, str]) -> dict[str, int]:
     return {grade_key(key.removeprefix(GRADE)): _code(value) for key, value in given.items() if key.startswith(GRADE)}
 
 
-def with_grades(
-    cells: Sequence[Cell], readings: Sequence[Reading[int]], codes: Mapping[str, int]
-) -> list[Reading[int]]:
+def with_grades(cells: Sequence[Cell], readings: Readings[int], codes: Mapping[str, int]) -> Readings[int]:
     """Readings in which what was said of a grade wins.
 
     Examples
@@ -57,12 +55,9 @@ def with_grades(
     [1, 0]
     """
     if not codes:
-        return list(readings)
-    said = {cell: codes.get(grade_key(plain_text(cell))) for cell in set(cells)}
-    return [
-        reading if (code := said[cell]) is None else Reading(code)
-        for cell, reading in zip(cells, readings, strict=True)
-    ]
+        return readings
+    said = {cell: Reading(codes[key]) for cell in set(cells) if (key := grade_key(plain_text(cell))) in codes}
+    return readings.told(said)
 
 
 def grade_questions(cells: Sequence[Cell], codes: Mapping[str, int], goods: Sequence[Cell] = ()) -> list[Question]:

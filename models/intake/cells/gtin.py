@@ -6,9 +6,12 @@ GS1 General Specifications, section 7.9 (check digit) and the UPC-E numbers ther
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
+
+from models.values.arrays import BoolArray
 
 LENGTHS = (8, 12, 13, 14)
 
@@ -55,27 +58,48 @@ def is_valid(gtin: str) -> bool:
     return check_digit(gtin[:-1]) == int(gtin[-1])
 
 
-def with_right_check_digit(numbers: Iterable[str]) -> set[str]:
-    """Those of many numbers whose last digit is their check digit; zeros on the left change nothing.
+def right_check_digits(digits: NDArray[np.uint8]) -> BoolArray:
+    """Of many numbers, whether the last digit is the check digit; zeros on the left change nothing.
 
     Parameters
     ----------
-    numbers : iterable of str
-        Digits only, at most 14 of them.
+    digits : ndarray of shape (n_numbers, 14)
+        From `digits_of`.
+
+    Returns
+    -------
+    ndarray of shape (n_numbers,)
 
     Examples
     --------
-    >>> sorted(with_right_check_digit(["36000291452", "036000291453", "6291041500213"]))
-    ['36000291452', '6291041500213']
+    >>> right_check_digits(digits_of(["36000291452", "036000291453", "6291041500213"]))
+    array([ True, False,  True])
     """
-    known = list(numbers)
-    if not known:
-        return set()
+    sums = 3 * digits[:, 0::2].sum(axis=1, dtype=np.int64) + digits[:, 1::2].sum(axis=1, dtype=np.int64)
+    right: BoolArray = sums % 10 == 0
+    return right
+
+
+def digits_of(numbers: Sequence[str]) -> NDArray[np.uint8]:
+    """Each number's digits, zeros on the left.
+
+    Parameters
+    ----------
+    numbers : sequence of str
+        ASCII digits only, at most 14 of them.
+
+    Returns
+    -------
+    ndarray of shape (n_numbers, 14)
+
+    Examples
+    --------
+    >>> digits_of(["36000291452"])
+    array([[0, 0, 0, 3, 6, 0, 0, 0, 2, 9, 1, 4, 5, 2]], dtype=uint8)
+    """
     longest = max(LENGTHS)
-    padded = np.array([number.zfill(longest) for number in known], dtype=f"S{longest}")
-    digits = padded.view(np.uint8).reshape(len(known), longest) - ord("0")
-    right = (3 * digits[:, 0::2].sum(axis=1, dtype=np.int64) + digits[:, 1::2].sum(axis=1, dtype=np.int64)) % 10 == 0
-    return {known[index] for index in np.flatnonzero(right).tolist()}
+    padded = "".join([number.zfill(longest) for number in numbers]).encode("ascii")
+    return np.frombuffer(padded, dtype=np.uint8).reshape(len(numbers), longest) - ord("0")
 
 
 def expanded_upc_e(digits: str) -> str | None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from models.intake.cells.number_texts import bare, decimal_of
-from models.intake.cells.reading import BLANK, Reading, read_column
+from models.intake.cells.reading import BLANK, Reading, Readings, read_column
 from models.intake.grid import Cell, folded, is_blank
 
 _CLOCK = re.compile(r"(\d{1,3}):(\d{2}):(\d{2})")
@@ -14,7 +14,7 @@ _PLAIN = re.compile(r"(?P<number>[\d.,-]+)\s*(?P<unit>min(?:ute)?s?|m|h|hrs?|hou
 _MOST_MINUTES = 10_000.0  # a week of listing on one row is another column's number
 
 
-def read_minutes(cells: Sequence[Cell], comma: bool) -> list[Reading[float]]:
+def read_minutes(cells: Sequence[Cell], comma: bool) -> Readings[float]:
     """Minutes of each row, NaN for blank.
 
     Parameters

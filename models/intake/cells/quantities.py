@@ -5,7 +5,7 @@ import re
 from functools import partial
 
 from models.intake.cells.number_texts import bare, decimal_of
-from models.intake.cells.reading import ASIDE, Reading, read_column
+from models.intake.cells.reading import ASIDE, Reading, Readings, read_column
 from models.intake.cells.word_lists import word_list
 from models.intake.grid import Cell, folded, is_blank
 
@@ -29,7 +29,7 @@ _PACKS = frozenset(
 )
 
 
-def read_quantities(cells: list[Cell], comma: bool) -> list[Reading[int]]:
+def read_quantities(cells: list[Cell], comma: bool) -> Readings[int]:
     """Units of each row; 0 where the row cannot be counted and must be set aside.
 
     Parameters

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from models.intake.cells.number_texts import bare, decimal_of
-from models.intake.cells.reading import BLANK, Reading, read_column
+from models.intake.cells.reading import BLANK, Reading, Readings, read_column
 from models.intake.grid import Cell, folded, is_blank
 
 # The pound is .45359237 kg exactly (international yard and pound agreement, 1959); 16 ounces are one.
@@ -37,7 +37,7 @@ def unit_of(header: str) -> float | None:
     return named.pop() if len(named) == 1 else None
 
 
-def read_weights(cells: Sequence[Cell], header: str, comma: bool) -> list[Reading[float]]:
+def read_weights(cells: Sequence[Cell], header: str, comma: bool) -> Readings[float]:
     """Kilograms of each cell, NaN for blank.
 
     Parameters

@@ -6,9 +6,10 @@ Common practice, no source.
 import datetime as dt
 import re
 from collections.abc import Mapping, Sequence
+from typing import cast
 
-from models.intake.cells.reading import AS_WRITTEN, BLANK, Reading, read_column
-from models.intake.grid import Cell, is_lost_formula, plain_text, written_cell
+from models.intake.cells.reading import AS_WRITTEN, BLANK, Reading, Readings
+from models.intake.grid import Cell, distinct, is_lost_formula, plain_text, written_cell
 from models.values.problems import Caution
 
 _LOST = re.compile(r"\d(?:[.,]\d+)?E\+?\d{1,3}", re.IGNORECASE)  # 1E5 too: every code from 100000 on may read so
@@ -20,7 +21,7 @@ _SIZES = re.compile(r"\b(?:sizes?|grö(?:ß|ss)en?|taille|talla|taglia|maat)\b",
 _TAKEN = "may be a size or number such as 5-10 that a spreadsheet took for a date"
 
 
-def read_texts(cells: Sequence[Cell], keys: bool) -> list[Reading[str]]:
+def read_texts(cells: Sequence[Cell], keys: bool) -> Readings[str]:
     """Words of each cell; a spreadsheet's own reading of what was a size or a key is named.
 
     Parameters
@@ -32,23 +33,29 @@ def read_texts(cells: Sequence[Cell], keys: bool) -> list[Reading[str]]:
 
     Examples
     --------
-    >>> [reading.value for reading in read_texts(["A-1", "1.2E+11", "5-Oct"], keys=True)]
+    >>> read_texts(["A-1", "1.2E+11", "5-Oct"], keys=True).values
     ['A-1', '', '']
     >>> read_texts(["5-Oct"], keys=False)[0].doubt
     'may be a size or number such as 5-10 that a spreadsheet took for a date'
     """
-    coded = keys and _mostly_coded(cells)
-
-    def read(cell: Cell) -> Reading[str]:
-        text = plain_text(cell)
+    different = distinct(cells)
+    changed: dict[Cell, str] = {cell: text for cell in different if (text := plain_text(cell)) is not cell}
+    # Of the others, only one with a hyphen may be a date, one that begins with a digit have lost some.
+    unchanged = [cell for cell in different if isinstance(cell, str) and cell not in changed]
+    suspects = changed | {
+        cell: cell for cell in unchanged if "-" in cell or cell.startswith("#") or (keys and cell[:1].isdigit())
+    }
+    coded = keys and any(_is_round(cell, text) for cell, text in suspects.items()) and _mostly_coded(cells)
+    doubts: dict[Cell, Reading[str]] = {}
+    for cell, text in suspects.items():
         if isinstance(cell, str) and is_lost_formula(cell):
-            return Reading("", "a formula that has lost its value", BLANK)
-        doubt = _spoiled(cell, text, keys, coded)
-        if doubt:
-            return Reading("", doubt, BLANK) if keys else Reading(text, doubt, AS_WRITTEN)
-        return Reading(text)
-
-    return read_column(cells, read)
+            doubts[cell] = Reading("", "a formula that has lost its value", BLANK)
+        elif why := _spoiled(cell, text, keys, coded):
+            doubts[cell] = Reading("", why, BLANK) if keys else Reading(text, why, AS_WRITTEN)
+    changed |= {cell: reading.value for cell, reading in doubts.items()}
+    if not changed:
+        return Readings(cells, cast(list[str], list(cells)), doubts)
+    return Readings(cells, [changed[cell] if cell in changed else str(cell) for cell in cells], doubts)
 
 
 def _spoiled(cell: Cell, text: str, keys: bool, coded: bool) -> str:
@@ -60,9 +67,13 @@ def _spoiled(cell: Cell, text: str, keys: bool, coded: bool) -> str:
         return _TAKEN
     if keys and _LOST.fullmatch(text):
         return "digits lost to scientific notation"
-    if coded and not isinstance(cell, str) and _ROUND.fullmatch(text):
+    if coded and _is_round(cell, text):
         return "may be a code such as 1E5 that a spreadsheet took for a number"
     return ""
+
+
+def _is_round(cell: Cell, text: str) -> bool:
+    return not isinstance(cell, str) and bool(_ROUND.fullmatch(text))
 
 
 def _mostly_coded(cells: Sequence[Cell]) -> bool:

@@ -4,7 +4,6 @@ import numpy as np
 
 from models.intake.cells.minutes import read_minutes
 from models.intake.cells.quantities import read_quantities
-from models.intake.cells.reading import values_of
 from models.intake.cells.weights import read_weights
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
@@ -17,18 +16,18 @@ def quantity_column(table: Table, comma: bool, findings: Findings) -> IntArray:
         return np.ones(len(table), dtype=np.int64)
     readings = read_quantities(table.columns["quantity"], comma)
     findings.name_doubts("quantity", table.columns["quantity"], readings)
-    return np.array(values_of(readings), dtype=np.int64)
+    return np.array(readings.values, dtype=np.int64)
 
 
 def weight_column(table: Table, comma: bool, findings: Findings) -> FloatArray:
     """Kilograms of each row, NaN for blank."""
     readings = read_weights(table.cells("weight_kg"), table.headers.get("weight_kg", ""), comma)
     findings.name_doubts("weight_kg", table.cells("weight_kg"), readings)
-    return np.array(values_of(readings), dtype=np.float64)
+    return np.array(readings.values, dtype=np.float64)
 
 
 def minutes_column(table: Table, comma: bool, findings: Findings) -> FloatArray:
     """Listing minutes of each whole row, NaN for blank."""
     readings = read_minutes(table.cells("listing_minutes"), comma)
     findings.name_doubts("listing_minutes", table.cells("listing_minutes"), readings)
-    return np.array(values_of(readings), dtype=np.float64)
+    return np.array(readings.values, dtype=np.float64)

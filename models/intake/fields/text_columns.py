@@ -9,7 +9,7 @@ import numpy as np
 from models.intake.cells.conditions import read_conditions
 from models.intake.cells.grades import given_conditions, grade_questions, with_grades
 from models.intake.cells.gtin_cells import read_gtins
-from models.intake.cells.reading import Reading, values_of
+from models.intake.cells.reading import Readings
 from models.intake.cells.sourcing import read_sourced
 from models.intake.cells.words import read_texts
 from models.intake.grid import Cell
@@ -36,6 +36,8 @@ def text_column(table: Table, name: str, findings: Findings) -> TextArray:
     findings : Findings
         Told of lost keys.
     """
+    if name not in table.columns:
+        return texts([""] * len(table))
     return texts(_read(table, name, partial(read_texts, keys=name in _KEYS), findings))
 
 
@@ -61,12 +63,12 @@ def condition_column(table: Table, findings: Findings, given: Mapping[str, str] 
     findings.name_doubts("condition", cells, readings)
     goods = next((table.cells(name) for name in _GOODS if name in table.columns), [])
     findings.ask(*grade_questions(cells, codes, goods))
-    return np.array(values_of(readings), dtype=np.int8)
+    return np.array(readings.values, dtype=np.int8)
 
 
 def condition_words(table: Table) -> TextArray:
     """What the file itself says of each row's condition, "" for nothing."""
-    return texts([reading.value for reading in read_texts(table.cells("condition"), keys=False)])
+    return texts(read_texts(table.cells("condition"), keys=False).values)
 
 
 def sourced_column(table: Table, findings: Findings) -> CodeArray:
@@ -74,8 +76,8 @@ def sourced_column(table: Table, findings: Findings) -> CodeArray:
     return np.array(_read(table, "sourced", read_sourced, findings), dtype=np.int8)
 
 
-def _read(table: Table, name: str, read: Callable[[Sequence[Cell]], list[Reading[T]]], findings: Findings) -> list[T]:
+def _read(table: Table, name: str, read: Callable[[Sequence[Cell]], Readings[T]], findings: Findings) -> list[T]:
     cells = table.cells(name)
     readings = read(cells)
     findings.name_doubts(name, cells, readings)
-    return values_of(readings)
+    return readings.values

@@ -9,8 +9,9 @@ import io
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
 
-from models.intake.files.damage import CellCleaner, spot_of
+from models.intake.files.damage import CellCleaner
 from models.intake.files.quoting import QuotedRows
 from models.intake.grid import Cell, CellNote, Grid
 from models.intake.limits import limits_in_force
@@ -50,7 +51,7 @@ def delimited_grid(text: str, name: str) -> Grid:
     delimiter = declared[1] if declared else delimiter_of(text)
     usual = _widths(_sample(text), delimiter).most_common(1)[0][0]
     quoted, reader = QuotedRows(text, delimiter, usual), _Reader(name)
-    rows = list(reader.rows(quoted, delimiter))
+    rows = list(reader.rows(quoted))
     notes = (*reader.notes, *_cut_short(text, rows, usual))
     return Grid("", rows, 1, delimiter == ";", frozenset(quoted.mended), notes)
 
@@ -96,25 +97,23 @@ class _Reader:
         self._clean = CellCleaner(self._limits.max_cell_characters)
         self.notes: list[CellNote] = []
 
-    def rows(self, quoted: QuotedRows, delimiter: str) -> Iterator[list[Cell]]:
-        spot, number = spot_of(delimiter), 0
-        share = self._clean.setdefault
+    def rows(self, quoted: QuotedRows) -> Iterator[list[Cell]]:
+        number, share = 0, self._clean.setdefault  # equal cells are kept once
         for rows, lines in quoted.pieces():
-            if lines and self._is_tidy(rows, lines) and not spot.search("\n" + "".join(lines) + "\n"):
+            if lines and self._is_clean(rows):
                 number += len(lines)
                 self._require_room(number, ())
                 for row in rows:
-                    yield [share(cell, cell) for cell in row]
+                    yield list(map(share, row, row))
                 continue
             for row in rows:
                 number += 1
                 self._require_room(number, row)
                 yield self._cleaned(number, row)
 
-    def _is_tidy(self, rows: Iterable[list[str]], lines: Sequence[str]) -> bool:
-        """No row and no cell can be over a limit."""
-        most = self._limits
-        return max(map(len, lines)) <= most.max_cell_characters and max(map(len, rows)) <= most.max_columns
+    def _is_clean(self, rows: Iterable[list[str]]) -> bool:
+        """No cell needs cleaning, and no row is over a limit."""
+        return max(map(len, rows)) <= self._limits.max_columns and self._clean.leaves(list(chain.from_iterable(rows)))
 
     def _cleaned(self, number: int, row: list[str]) -> list[Cell]:
         clean, row = self._clean, row[: self._limits.max_columns]

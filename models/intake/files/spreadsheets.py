@@ -4,7 +4,9 @@ import datetime as dt
 import io
 import math
 from collections.abc import Callable, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from itertools import islice
 from typing import Any
 
 from python_calamine import (
@@ -21,6 +23,9 @@ from models.intake.files.workbook_marks import Marks, marks_of
 from models.intake.grid import Cell, CellNote, Grid
 from models.intake.limits import limits_in_force
 from models.values.errors import TooLarge, Unreadable
+
+_PIECE = 512  # rows looked at together
+_MOST_WHOLE = 1e15  # a spreadsheet keeps fifteen digits
 
 
 def workbook_grids(data: bytes, name: str) -> list[Grid]:
@@ -41,9 +46,9 @@ def workbook_grids(data: bytes, name: str) -> list[Grid]:
         If a visible sheet is over a limit of rows, columns or cells.
     """
     try:
-        with CalamineWorkbook.from_filelike(io.BytesIO(data)) as book:
-            marks = marks_of(data)
-            grids = [replace(grid, blind=_blind(data, marks, grid.name)) for grid in _grids(book, marks or {}, name)]
+        with ThreadPoolExecutor(1) as beside, CalamineWorkbook.from_filelike(io.BytesIO(data)) as book:
+            read = beside.submit(marks_of, data).result  # while the sheets are read, which leaves Python free
+            grids = [replace(grid, blind=_blind(data, read(), grid.name)) for grid in _grids(book, read, name)]
     except PasswordError as error:
         raise Unreadable(f"{name} is locked with a password. Save it without one and upload that.") from error
     except (CalamineError, ValueError, OverflowError) as error:
@@ -75,14 +80,14 @@ def _blind(data: bytes, marks: Mapping[str, Marks] | None, sheet: str) -> str:
     return "XLSX" if b"xl/workbook.xml" in data else "ODS"
 
 
-def _grids(book: CalamineWorkbook, marks: Mapping[str, Marks], name: str) -> list[Grid]:
+def _grids(book: CalamineWorkbook, marks: Callable[[], Mapping[str, Marks] | None], name: str) -> list[Grid]:
     grids = []
     for about in book.sheets_metadata:
         if about.typ != SheetTypeEnum.WorkSheet:
             continue
         sheet, hidden = book.get_sheet_by_name(about.name), about.visible != SheetVisibleEnum.Visible
         try:
-            grids.append(_grid(sheet, marks.get(about.name, Marks()), hidden, name))
+            grids.append(_grid(sheet, (marks() or {}).get(about.name, Marks()), hidden, name))
         except TooLarge:
             if not hidden:
                 raise
@@ -96,13 +101,33 @@ def _grid(sheet: CalamineSheet, marks: Marks, hidden: bool, name: str) -> Grid:
     clean = CellCleaner(limits_in_force().max_cell_characters)
     notes = list(marks.notes)
     rows: list[list[Cell]] = []
-    for row in sheet.iter_rows():
-        rows.append([clean[cell] if type(cell) is str else _READ[type(cell)](cell) for cell in row])
-        if clean.damage:
-            notes += _damaged(clean, len(rows), row)
+    source = sheet.iter_rows()
+    while piece := list(islice(source, _PIECE)):
+        columns = [_quickly_read(list(cells), clean) for cells in zip(*piece, strict=True)]
+        if None not in columns:
+            rows += map(list, zip(*columns, strict=True))
+            continue
+        for row in piece:
+            rows.append([clean[cell] if type(cell) is str else _READ[type(cell)](cell) for cell in row])
+            if clean.damage:
+                notes += _damaged(clean, len(rows), row)
     rows = _within_width(rows, sheet, name)
     merged = tuple((top, left, bottom, right) for (top, left), (bottom, right) in sheet.merged_cell_ranges or ())
     return Grid(sheet.name, rows, 1, False, frozenset(), tuple(notes), merged, frozenset(marks.hidden_rows), hidden)
+
+
+def _quickly_read(cells: list[Any], clean: CellCleaner) -> list[Cell] | None:
+    """Some cells of one column, told together; None where one of them must be cleaned."""
+    kinds = set(map(type, cells))
+    if kinds == {float} and math.isfinite(sum(cells)) and max(map(abs, cells)) < _MOST_WHOLE:
+        return [int(cell) if cell.is_integer() else cell for cell in cells]
+    texts = set(cells) if kinds == {str} else {cell for cell in cells if type(cell) is str}
+    if not clean.leaves(list(texts)):
+        return None
+    if kinds == {str} and len(texts) > len(cells) / 2:
+        return cells
+    share = clean.setdefault  # equal texts that come often are kept once
+    return [share(cell, cell) if type(cell) is str else _READ[type(cell)](cell) for cell in cells]
 
 
 def _damaged(clean: CellCleaner, number: int, row: list[Any]) -> list[CellNote]:
@@ -129,7 +154,7 @@ def _within_width(rows: list[list[Cell]], sheet: CalamineSheet, name: str) -> li
 
 
 def _number(value: float) -> Cell:
-    if value.is_integer() and -1e15 < value < 1e15:
+    if value.is_integer() and abs(value) < _MOST_WHOLE:
         return int(value)
     return value if math.isfinite(value) else ""
 

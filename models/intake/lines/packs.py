@@ -9,7 +9,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from models.intake.cells.quantities import MOST_UNITS, read_quantities, says_packs
-from models.intake.cells.reading import ASIDE, values_of
+from models.intake.cells.reading import ASIDE
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, folded, written_cell
 from models.intake.shape.findings import Findings
@@ -110,7 +110,7 @@ def _sizes(table: Table, answer: str, comma: bool, findings: Findings) -> IntArr
         return np.full(len(table), int(answer), dtype=np.int64)
     readings = read_quantities([_size_alone(cell) for cell in table.columns[PACK_SIZE]], comma)
     findings.name_doubts(PACK_SIZE, table.columns[PACK_SIZE], readings)
-    return np.array(values_of(readings), dtype=np.int64)
+    return np.array(readings.values, dtype=np.int64)
 
 
 def _size_alone(cell: Cell) -> Cell:

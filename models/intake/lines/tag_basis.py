@@ -10,8 +10,7 @@ from enum import StrEnum
 import numpy as np
 
 from models.intake.cells.price_words import says_each, says_line
-from models.intake.grid import Cell, plain_text
-from models.values.arrays import BoolArray, FloatArray, IntArray
+from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray
 from models.values.problems import StatedTotals
 from models.values.questions import TAG_IS, Choice, Question
 
@@ -29,7 +28,7 @@ class Basis(StrEnum):
 
 
 def basis_shown(
-    tags: FloatArray, quantity: IntArray, goods: Sequence[Cell], stated: Sequence[StatedTotals]
+    tags: FloatArray, quantity: IntArray, goods: TextArray, stated: Sequence[StatedTotals]
 ) -> tuple[Basis | None, Basis | None]:
     """What the cells of one tag column show: by goods in several quantities, and by what the file says of its own sum.
 
@@ -39,8 +38,8 @@ def basis_shown(
         Amounts [minor units], NaN for blank.
     quantity : ndarray of shape (n_rows,)
         Units; 0 for rows that are set aside.
-    goods : sequence of Cell
-        What names the goods of each row.
+    goods : ndarray of shape (n_rows,)
+        What names the goods of each row, one line of words, "" for nothing.
     stated : sequence of StatedTotals
         What the file says of its own sum.
 
@@ -52,7 +51,7 @@ def basis_shown(
     Examples
     --------
     >>> tags, units = np.array([500.0, 1000, 300, 900, 200, 800, 700]), np.array([1, 2, 1, 3, 1, 4, 1])
-    >>> basis_shown(tags, units, ["mug", "mug", "jug", "jug", "pot", "pot", "pan"], ())
+    >>> basis_shown(tags, units, np.array(["mug", "mug", "jug", "jug", "pot", "pot", "pan"], dtype=object), ())
     (<Basis.LINE: 'line'>, None)
     """
     usable = (quantity > 0) & (tags > 0)
@@ -62,10 +61,9 @@ def basis_shown(
     return _by_goods(tags, quantity, goods, usable), basis_of_total(tags, quantity, whole)
 
 
-def _by_goods(tags: FloatArray, quantity: IntArray, goods: Sequence[Cell], usable: BoolArray) -> Basis | None:
-    names = {cell: plain_text(cell).casefold() for cell in set(goods)}
-    codes = {name: code for code, name in enumerate(dict.fromkeys(names.values()), start=1)} | {"": 0}
-    code = np.fromiter((codes[names[cell]] for cell in goods), dtype=np.int64, count=len(goods))
+def _by_goods(tags: FloatArray, quantity: IntArray, goods: TextArray, usable: BoolArray) -> Basis | None:
+    codes = {"": 0}
+    code = np.array([codes.setdefault(name.casefold(), len(codes)) for name in goods.tolist()], dtype=np.int64)
     index = np.flatnonzero(usable & (code > 0))
     index = index[np.argsort(code[index], kind="stable")]
     if not len(index):

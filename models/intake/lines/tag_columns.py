@@ -11,7 +11,7 @@ from models.intake.cells.wordings import plain_words
 from models.intake.lines.tag_basis import Basis, basis_of, basis_of_total, basis_question, basis_shown
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
-from models.values.arrays import FloatArray, IntArray
+from models.values.arrays import FloatArray, IntArray, TextArray
 from models.values.problems import Caution, StatedTotals
 from models.values.questions import TAG_IS
 
@@ -25,11 +25,15 @@ _NAMES: Mapping[Basis, str] = {Basis.UNIT: "tag_each", Basis.LINE: "tag_line"}
 
 @dataclass(frozen=True)
 class Told:
-    """What is known beside the cells; the seller's mapping wins, `stated` is what the file says of its own sum."""
+    """What is known beside the cells; the seller's mapping wins, `stated` is what the file says of its own sum.
+
+    `goods` are the descriptions as they read.
+    """
 
     given: Mapping[str, str]
     stated: Sequence[StatedTotals]
     currency: str
+    goods: TextArray
 
 
 class TagColumns:
@@ -39,7 +43,7 @@ class TagColumns:
         self, table: Table, columns: dict[str, FloatArray], quantity: IntArray, told: Told, findings: Findings
     ) -> None:
         self._table, self._quantity, self._findings = table, quantity, findings
-        self._given, self._stated, self._currency = told.given, told.stated, told.currency
+        self._given, self._stated, self._currency, self._goods = told.given, told.stated, told.currency, told.goods
         self.columns = columns
         self.source = {name: name for name in columns}
 
@@ -126,7 +130,7 @@ class TagColumns:
         outline = self._table.outline
         below = set() if outline is None else {index + outline.first_row for index in outline.sorted_rows.totals}
         said = [one for one in self._stated if one.row not in below]
-        return basis_shown(self.columns[name], self._quantity, self._table.cells("description"), said)
+        return basis_shown(self.columns[name], self._quantity, self._goods, said)
 
 
 def _basis(name: str) -> Basis:

@@ -4,7 +4,7 @@ import numpy as np
 
 from models.intake.cells.date_orders import date_orders, turned_by_a_spreadsheet
 from models.intake.cells.dates import Order, read_dates
-from models.intake.cells.reading import BLANK, values_of
+from models.intake.cells.reading import BLANK
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import DayArray
@@ -43,7 +43,7 @@ def sale_days(table: Table, answer: str | None, findings: Findings) -> dict[str,
         cells = table.cells(name)
         readings = read_dates(cells, orders.get(name, Order.DAY), turned_by_a_spreadsheet(cells))
         findings.name_doubts(name, cells, readings)
-        days[name] = np.array(values_of(readings), dtype="datetime64[D]")
+        days[name] = np.array(readings.values, dtype="datetime64[D]")
     _blank_backwards(days, table, findings)
     return days
 

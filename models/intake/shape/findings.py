@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from models.intake.cells.reading import ASIDE, Reading
+from models.intake.cells.reading import ASIDE, Readings
 from models.intake.grid import Cell, written_cell
 from models.intake.shape.row_notes import RowNote
 from models.values.arrays import BoolArray, IntArray
@@ -61,9 +61,9 @@ class Findings:
         if done == ASIDE:
             self.aside[index] = True
 
-    def name_doubts(self, column: str, cells: Sequence[Cell], readings: Sequence[Reading[Any]]) -> None:
+    def name_doubts(self, column: str, cells: Sequence[Cell], readings: Readings[Any]) -> None:
         """Tell of every doubtful cell of a column."""
-        for index in [index for index, (_, doubt, _) in enumerate(readings) if doubt]:
+        for index in readings.doubtful():
             reading = readings[index]
             self.name(index, column, cells[index], reading.doubt, reading.done)
 

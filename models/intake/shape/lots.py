@@ -44,9 +44,10 @@ def lots_of(
     >>> lots_of(["Lot #", "Item"], [["7", "Mug"], ["7", "Jug"], ["8", "Pot"], ["8", "Pan"]], [1, 2, 3, 4], [])
     ['7', '7', '8', '8']
     """
-    headed = [str(name) for name in filled_down([part for part in parts if part.is_lot], kept)]
-    if len(set(headed) - {""}) > 1:
-        return headed
+    if heading := [part for part in parts if part.is_lot]:
+        headed = [str(name) for name in filled_down(heading, kept)]
+        if len(set(headed) - {""}) > 1:
+            return headed
     for place, name in enumerate(names):
         if plain_words(name) not in _LOT_HEADERS:
             continue

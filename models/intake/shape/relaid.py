@@ -6,7 +6,7 @@ Without this a sheet of two stacked lists would be read with its units as names 
 from collections.abc import Callable, Mapping, Sequence
 
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell
+from models.intake.grid import Cell, columns_of
 
 _FEWEST = 2  # columns that a row must name to be a header
 _PROBES = ("quantity", "tag_each", "tag_line", "sold_price")
@@ -37,10 +37,22 @@ class Layouts:
                 moved[self._places[column]] = row[place]
         return moved
 
+    @property
+    def changed(self) -> bool:
+        """Whether rows stand in another order now."""
+        return self._now is not None
+
+    def surely_no_headers(self, rows: Sequence[Sequence[Cell]]) -> list[bool]:
+        """Which rows `is_header` would not take for one by a single cell, told of all together."""
+        if self._probe is None:
+            return [True] * len(rows)
+        [cells] = columns_of(rows, [self._probe])
+        words = {cell for cell in set(cells) if _may_name_column(cell)}
+        return [cell not in words for cell in cells]
+
     def is_header(self, index: int, row: Sequence[Cell]) -> bool:
         """True for another header; from then on its order counts."""
-        cell = row[self._probe] if self._probe is not None and self._probe < len(row) else ""
-        if not isinstance(cell, str) or not cell or any(map(str.isdigit, cell)):
+        if self._probe is None or self._probe >= len(row) or not _may_name_column(row[self._probe]):
             return False
         named = self._named(row)
         if named is None:
@@ -63,3 +75,7 @@ class Layouts:
             if column is not None:
                 named.setdefault(column, place)
         return named if len(named) >= max(_FEWEST, len(words) / 2) else None
+
+
+def _may_name_column(cell: Cell) -> bool:
+    return isinstance(cell, str) and cell != "" and not any(map(str.isdigit, cell))

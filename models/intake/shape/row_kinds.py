@@ -6,7 +6,7 @@ from statistics import median_high
 
 from models.intake.cells.said import said_units
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, is_blank
+from models.intake.grid import Cell, columns_of, distinct, is_blank
 from models.intake.limits import SAMPLE_ROWS
 from models.intake.shape.row_words import (
     is_charge,
@@ -16,6 +16,7 @@ from models.intake.shape.row_words import (
     is_rule,
     may_be_note,
     names_part,
+    odd_ones,
     reads_like_note,
 )
 from models.intake.shape.total_words import labels_sum, says_total
@@ -51,6 +52,8 @@ class RowJudge:
         self._name = columns[name]
         self._identity = [columns[column] for column in ("brand", "sku", "gtin") if column in columns]
         sample = rows[header.stop : header.stop + SAMPLE_ROWS]
+        others = [place for place in columns.values() if place != self._name]
+        self._fullest = sorted(others, key=lambda place: sum(_cell(row, place) == "" for row in sample))[:_FEW]
         self._usual = _usual_cells(sample, _filled(self._header))
         goods = [str(cell) for row in sample if _filled(row) > 1 and (cell := _cell(row, self._name)) != ""]
         self._shouting = sum(map(str.isupper, goods)) > 0.3 * len(goods)
@@ -60,6 +63,23 @@ class RowJudge:
         self._header_like: dict[str, bool] = {}
         self._after_total = self._after_blank = False
         self.looked_closer = False  # at the last row: it may be a total or heading in a way its kind does not tell
+
+    def surely_goods(self, rows: Sequence[Row]) -> list[bool]:
+        """Which rows `kind` would call data by their name and two other cells, told of all together."""
+        texts, *others = columns_of(rows, [self._name, *self._fullest])
+        in_header = {_cell(line, self._name) for line in self._header_lines}
+        if len(others) < _FEW:
+            return [False] * len(rows)
+        different = distinct(texts)
+        words = [text for text in different if isinstance(text, str)]
+        unsure = {text for text in different if not isinstance(text, str)} | in_header | odd_ones(words)
+        unsure |= {text for text in words if len(text) <= self._longest_header and self._is_header_word(text)}
+        beside = zip(*others, strict=True)
+        return [text not in unsure and "" not in cells for text, cells in zip(texts, beside, strict=True)]
+
+    def see_goods(self) -> None:
+        """The next row is goods."""
+        self._after_total = self._after_blank = False
 
     def kind(self, row: Row) -> RowKind:
         """What the next row is; rows must come in their order."""
@@ -99,14 +119,15 @@ class RowJudge:
     def _is_repeat(self, row: Row, text: Cell) -> bool:
         if row in self._header_lines:
             return True
-        if not isinstance(text, str) or len(text) > self._longest_header or not self._reads_like_header(text):
+        if not isinstance(text, str) or not self._is_header_word(text):
             return False
         pairs = [(cell, _cell(self._header, place)) for place, cell in enumerate(row) if cell != ""]
         same = sum(1 for cell, header in pairs if isinstance(cell, str) and plain_words(cell) == plain_words(header))
         return same >= max(1, len(pairs) / 2)
 
-    def _reads_like_header(self, text: str) -> bool:
-        if text[:1].casefold() != self._header_initial:  # most goods, and reading words is slow
+    def _is_header_word(self, text: str) -> bool:
+        """Whether it reads as the name of the column of goods does."""
+        if len(text) > self._longest_header or text[:1].casefold() != self._header_initial:  # reading words is slow
             return False
         if text not in self._header_like:
             self._header_like[text] = plain_words(text) == self._header_name

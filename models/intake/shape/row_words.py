@@ -1,10 +1,12 @@
 """What do rows say that are not goods?  Notes, headings of a part, rules of signs."""
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 
 from models.intake.cells.word_lists import word_list
-from models.intake.shape.total_words import TOTALS, sums_needed
+from models.intake.grid import without_case
+from models.intake.shape.total_words import TOTALS, may_name_sum, sums_needed
 
 _NOTE = re.compile(
     "|".join(
@@ -37,8 +39,9 @@ _LONG_NOTE = 6  # words: goods in one cell alone, named by more, are rare; commo
 _HEADING = re.compile(
     r"(?:section|sheet|part)\s*(?:#|no\.?|number)?\s*[\w-]*\d[\w-]*(?:\s*(?:of|/|-|:|–|,|\().*)?|.*:", re.IGNORECASE
 )
+_PARTS = "pallets?|skid|gaylord|lot|box|truck|load|palette|plt|carton|crate|bin|cage"
 _PART = re.compile(
-    r"(?:pallets?|skid|gaylord|lot|box|truck|load|palette|plt|carton|crate|bin|cage)\s*(?:#|id|no\.?|nr\.?|number)?"
+    rf"(?:{_PARTS})\s*(?:#|id|no\.?|nr\.?|number)?"
     r"\s*:?\s*(?:[\w-]*\d[\w-]*|[a-z])(?:\s*(?:of|von|/|-|:|–|—|,|\(|\|).*)?",
     re.IGNORECASE | re.DOTALL,
 )
@@ -50,6 +53,11 @@ _CHARGE = re.compile(  # common practice, no source
 )
 _RULE = re.compile(r"[-=_*.~#\s–—]+")
 _ODD = re.compile("|".join(f"(?:{one.pattern})" for one in (TOTALS, _CHARGE, _RULE, _PART)), re.IGNORECASE | re.DOTALL)
+# Of a line in small letters that begins with a letter: without the grammar's own folding it is found much faster.
+_ODD_LINE = re.compile(
+    rf"\n\s*(?:(?:{TOTALS.pattern})|(?:{_CHARGE.pattern})|(?:{_PART.pattern}))\s*$", re.MULTILINE | re.DOTALL
+)
+_TOGETHER = 100
 
 
 @lru_cache(maxsize=1 << 16)
@@ -73,6 +81,24 @@ def is_charge(text: str) -> bool:
     (True, True, False)
     """
     return bool(_CHARGE.fullmatch(text.strip()))
+
+
+def odd_ones(texts: Sequence[str]) -> set[str]:
+    """Those of many texts that are odd; most are not, which is told of a hundred at once.
+
+    Examples
+    --------
+    >>> odd_ones(["Blue mug", "Total", "12"]) == {"Total", "12"}
+    True
+    """
+    found: set[str] = set()
+    for start in range(0, len(texts), _TOGETHER):
+        some = texts[start : start + _TOGETHER]
+        begun = "".join([text[:1] for text in some])
+        small = without_case("\n".join(("", *some)))
+        if len(begun) < len(some) or not begun.isalpha() or may_name_sum(small) or _ODD_LINE.search(small):
+            found.update(filter(is_odd, some))
+    return found
 
 
 def is_rule(text: str) -> bool:

@@ -3,6 +3,7 @@
 import itertools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from operator import and_
 
 from models.intake.grid import Cell, Grid
 from models.intake.shape.relaid import Layouts
@@ -68,7 +69,13 @@ def sort_rows(
     kinds: dict[int, RowKind] = {}
     closer: set[int] = set()
     layouts = Layouts(names, columns, reads_as)
-    for index in range(header.stop, len(grid.rows)):
+    below = grid.rows[header.stop :]
+    at_sight = map(and_, judge.surely_goods(below), layouts.surely_no_headers(below))
+    for index, surely_goods in enumerate(at_sight, start=header.stop):
+        if surely_goods and not layouts.changed:
+            judge.see_goods()
+            kinds[index] = RowKind.DATA
+            continue
         if layouts.is_header(index, grid.rows[index]):
             kinds[index] = RowKind.HEADER
             continue

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from operator import itemgetter
 
 import numpy as np
 
@@ -19,8 +18,9 @@ from models.intake.cells.size_runs import (
 )
 from models.intake.columns.matching import check_mapping, match_columns
 from models.intake.columns.vocabulary import Vocabulary
+from models.intake.files.collector import no_collection
 from models.intake.files.readers import read_grids
-from models.intake.grid import Cell
+from models.intake.grid import Cell, Grid, columns_of
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
 from models.intake.shape.blocks import block_columns
 from models.intake.shape.data_table import Table
@@ -76,7 +76,12 @@ def read_table(data: bytes, filename: str, vocabulary: Vocabulary, mapping: Mapp
     ([3], ['Blue mug'], 'Qty')
     """
     check_mapping(mapping)
-    sheets = upright_sheets(read_grids(data, filename), vocabulary, mapping)
+    with no_collection():
+        return _table_of(read_grids(data, filename), filename, vocabulary, mapping)
+
+
+def _table_of(grids: list[Grid], filename: str, vocabulary: Vocabulary, mapping: Mapping[str, str]) -> Table:
+    sheets = upright_sheets(grids, vocabulary, mapping)
     chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
     elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
     sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere) for sheet in chosen]
@@ -99,7 +104,7 @@ def _table(source: _Source) -> Table:
     grid, header = source.sheet.grid, source.sheet.header
     below = grid.rows[header.index + 1 : header.index + 1 + SAMPLE_ROWS]
     names = [*header.names, *[""] * (max(map(len, below), default=0) - len(header.names))]
-    samples = [_column(below, place) for place in range(len(names))]
+    samples = columns_of(below, range(len(names)))
     sizes = size_places(names, samples) if source.vocabulary.kind == "manifest" else ()
     header_rows = range(header.top, header.index + 1)
     mapping = in_joined_names(source.mapping, [grid.rows[index] for index in header_rows], names)
@@ -113,9 +118,10 @@ def _table(source: _Source) -> Table:
     taken = set(match.places.values())
     others = {place: name for place, name in enumerate(match.names) if name and place not in taken}
     fees = _fees(others, source.vocabulary)
+    unread = {place: name for place, name in others.items() if place not in fees}
     table = Table(
         rows,
-        {column: _column(chosen, place) for column, place in match.places.items()},
+        dict(zip(match.places, columns_of(chosen, list(match.places.values())), strict=True)),
         match.headers(),
         tuple(name for name in match.names if name),
         grid.decimal_comma_likely,
@@ -127,11 +133,11 @@ def _table(source: _Source) -> Table:
             *above_cautions(grid, header.top, sum(1 for name in names if name != "")),
             *twice_cautions(match.names, match.places),
         ),
-        {name: _column(chosen[:SAMPLE_ROWS], place) for place, name in others.items() if place not in fees},
+        dict(zip(unread.values(), columns_of(chosen[:SAMPLE_ROWS], list(unread)), strict=True)),
         notes,
         match.confidence,
         unfound=match.unfound,
-        whole={others[place]: _column(chosen, place) for place in fees},
+        whole=dict(zip([others[place] for place in fees], columns_of(chosen, fees), strict=True)),
     )
     if source.vocabulary.kind != "manifest":
         return replace(table, repeats=equal_rows(chosen))
@@ -180,10 +186,3 @@ def _words_of(sheets: Sequence[Sheet]) -> Iterator[str]:
     """The first rows of other sheets, hidden ones too: instructions and summaries stand there."""
     for sheet in sheets:
         yield from map(row_text, sheet.grid.rows[:HEADER_SEARCH_ROWS])
-
-
-def _column(rows: Sequence[Sequence[Cell]], place: int) -> list[Cell]:
-    try:
-        return list(map(itemgetter(place), rows))  # most tables have rows as long as each other
-    except IndexError:
-        return [row[place] if place < len(row) else "" for row in rows]

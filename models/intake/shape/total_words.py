@@ -91,9 +91,20 @@ def sums_needed(cell: Cell) -> int:
     if not isinstance(cell, str) or len(cell) > 60:
         return 0
     small = cell.casefold()  # most goods are told apart without the slower search
-    if not any(part in small for part in _PARTS_OF_NAMED) or not (found := _NAMED.search(cell)):
+    if not may_name_sum(small) or not (found := _NAMED.search(cell)):
         return 0
     return 1 if found.end() >= len(cell.rstrip(": ")) else 2
+
+
+def may_name_sum(small: str) -> bool:
+    """False for words, in small letters, among which no sum can be named.
+
+    Examples
+    --------
+    >>> may_name_sum("kitchen total"), may_name_sum("blue mug")
+    (True, False)
+    """
+    return any(part in small for part in _PARTS_OF_NAMED)
 
 
 def labels_sum(cell: Cell) -> bool:
