@@ -6,7 +6,7 @@ Common practice, no source.
 import re
 from dataclasses import replace
 
-from models.intake.grid import is_blank, plain_text, written_cell
+from models.intake.grid import distinct, is_blank, plain_text, written_cell
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 
@@ -30,10 +30,13 @@ def with_counts_inside(table: Table, findings: Findings) -> Table:
         Told of every row that is counted so.
     """
     quantity, cells = table.cells("quantity"), table.cells("description")
+    blank = {cell for cell in distinct(quantity) if is_blank(written_cell(cell))}
+    if not blank:
+        return table
     found = {
         at: (text, tail)
         for at, cell in enumerate(quantity)
-        if is_blank(written_cell(cell)) and (tail := _COUNTED.search(text := plain_text(cells[at]))) and tail.start()
+        if cell in blank and (tail := _COUNTED.search(text := plain_text(cells[at]))) and tail.start()
     }
     if not found or ("quantity" not in table.columns and len(found) <= _MOST * len(table)):
         return table

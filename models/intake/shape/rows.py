@@ -88,7 +88,7 @@ def sort_rows(
     looked = [index for index in found[RowKind.DATA] if index in closer]
     kept, named = without_named_sums(grid.rows, found[RowKind.DATA], looked, marks, columns[name])
     kept, heads = without_summed_headings(grid.rows, kept, looked, [*marks, *named], columns, columns[name])
-    data, sums = without_wordless_sums(grid.rows, kept, columns[name])
+    data, sums = without_wordless_sums(grid.rows, kept, looked, columns[name])
     return SortedRows(
         tuple(data),
         tuple(sorted(found[RowKind.TOTAL] + named + sums)),
@@ -105,10 +105,12 @@ def sort_rows(
 
 def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
     """Rows by kind, each in order; what words alone are is told by the rows around them.  Doubted rows are data too."""
-    goods = {index for index, kind in kinds.items() if kind in (RowKind.DATA, RowKind.LONE)}
+    data = [index for index, kind in kinds.items() if kind is RowKind.DATA]
+    others: dict[int, RowKind] = {index: kind for index, kind in kinds.items() if kind is not RowKind.DATA}
+    goods = {*data, *(index for index, kind in others.items() if kind is RowKind.LONE)} if others else set()
     last, wrapped = max(goods, default=-1), _wrapped(kinds)
-    found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind}
-    for index, kind in kinds.items():
+    found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind} | {RowKind.DATA: data}
+    for index, kind in others.items():
         if kind in _UNSETTLED:
             heads = kind is not RowKind.FOOTER and index + 1 in goods
             ends = kind is not RowKind.HEADING and index > last
@@ -123,6 +125,8 @@ def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
 def _wrapped(kinds: Mapping[int, RowKind]) -> set[int]:
     """Words alone that go on what the row above began: so in files where most full rows have such a row below."""
     lone = [index for index, kind in kinds.items() if kind is RowKind.LONE]
+    if not lone:
+        return set()
     below = {index for index in lone if kinds.get(index - 1) is RowKind.DATA}
     full = sum(1 for kind in kinds.values() if kind is RowKind.DATA)
     return below if len(below) >= max(_FEWEST_WRAPPED, _MOSTLY_WRAPPED * full) else set()

@@ -14,13 +14,19 @@ _MOSTLY = 0.5  # of the rows called after a pallet; common practice, no source
 _MOST_NAMED = 200  # rows with "total" among their words
 
 
-def without_wordless_sums(rows: Sequence[Row], kept: list[int], name: int) -> tuple[list[int], list[int]]:
-    """The data rows and the totals among them that have no words: numbers that repeat the sum of a column above."""
+def without_wordless_sums(
+    rows: Sequence[Row], kept: list[int], looked: Sequence[int], name: int
+) -> tuple[list[int], list[int]]:
+    """The data rows and the totals among them that have no words: numbers that repeat the sum of a column above.
+
+    `looked` are the data rows that may be such.
+    """
     sums: list[int] = []
+    still = set(kept) if looked else set()
     wordless = [
         index
-        for index in kept
-        if _cell(rows[index], name) == "" and not any(_has_letters(cell) for cell in rows[index])
+        for index in looked
+        if index in still and _cell(rows[index], name) == "" and not any(_has_letters(cell) for cell in rows[index])
     ]
     for index in wordless[-_MOST_WORDLESS:]:
         above = [rows[other] for other in kept if other < index]
