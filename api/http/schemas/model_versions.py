@@ -25,6 +25,7 @@ class ModelVersionOut(Out):
     sales_used: int | None
     learned: Mapping[str, Any]
     facts: Mapping[str, Any]
+    backtest: Mapping[str, Any] | None  # null until the test on the shop's own past is done
     error: str | None
     created_at: dt.datetime
     trained_at: dt.datetime | None

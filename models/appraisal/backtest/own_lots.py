@@ -1,0 +1,97 @@
+"""What counts as one lot of the seller's own?  A lot's name, else what was listed in a fortnight in one category.
+
+A lot with a name is asked about at the last cut-off before its first listing, whole: as if it were being bid on then.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+import numpy as np
+
+from models.appraisal.backtest.cut_offs import FORTNIGHT
+from models.appraisal.backtest.dated import Dated
+from models.values.arrays import DayArray, IntArray
+from models.values.categories import top_and_sub
+
+FEWEST_ROWS = 5  # fewer are no lot
+ONE_PURCHASE = 182  # days; rows of one name listed later than that are asked about as another lot
+
+
+class Goods(StrEnum):
+    """How goods came in."""
+
+    BULK = "bulk"
+    SINGLE = "single"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True)
+class OwnLot:
+    """Rows of the history that are compared as one total."""
+
+    name: str
+    goods: Goods
+    rows: IntArray
+
+
+def own_lots(history: Dated, days: DayArray) -> list[list[OwnLot]]:
+    """The lots asked about at each cut-off; rows listed on the first one or before are in none, others in one."""
+    rows = np.arange(len(history.sales))
+    names = np.array([" ".join(name.casefold().split()) for name in history.sales.lot.tolist()], dtype=object)
+    found = [_named(history, rows[names == name], days) for name in sorted({*names.tolist()} - {""})]
+    named = [pair for pairs in found for pair in pairs]
+    unnamed, at = rows[names == ""], np.searchsorted(days, history.start[names == ""]) - 1
+    return [
+        [lot for number, lot in named if number == cut_off] + _unnamed(history, unnamed[at == cut_off], days[cut_off])
+        for cut_off in range(len(days))
+    ]
+
+
+def goods_of(history: Dated, rows: IntArray) -> list[Goods]:
+    """How each row came in: as it says, else in bulk where it names its lot."""
+    sales = history.sales
+    told = {1: Goods.BULK, 0: Goods.SINGLE}
+    return [
+        told.get(code, Goods.BULK if name.strip() else Goods.UNKNOWN)
+        for code, name in zip(sales.sourced[rows].tolist(), sales.lot[rows].tolist(), strict=True)
+    ]
+
+
+def _named(history: Dated, rows: IntArray, days: DayArray) -> list[tuple[int, OwnLot]]:
+    start = history.start[rows]
+    part = (start - start.min()).astype(int) // ONE_PURCHASE
+    made = []
+    for number in np.unique(part).tolist():
+        of_part = rows[part == number]
+        cut_off = int(np.searchsorted(days, history.start[of_part].min())) - 1
+        if cut_off >= 0 and len(of_part) >= FEWEST_ROWS:
+            kinds = goods_of(history, of_part)
+            made.append(
+                (cut_off, OwnLot(str(history.sales.lot[of_part[0]]), max(set(kinds), key=kinds.count), of_part))
+            )
+    return made
+
+
+def _unnamed(history: Dated, rows: IntArray, cut_off: np.datetime64) -> list[OwnLot]:
+    """By way in, fortnight and top category; what is too little for a lot joins the rest of its fortnight, then all."""
+    fortnight = ((history.start[rows] - cut_off).astype(int) - 1) // FORTNIGHT
+    tops = [top_and_sub(text)[0] for text in history.sales.category[rows].tolist()]
+    keys = list(zip(goods_of(history, rows), fortnight.tolist(), tops, strict=True))
+    made = []
+    for told in (3, 2, 1):  # parts of the key that count
+        places: dict[tuple[Any, ...], list[int]] = defaultdict(list)
+        for place, key in enumerate(keys):
+            places[key[:told]].append(place)
+        large = {key: of for key, of in places.items() if len(of) >= FEWEST_ROWS}
+        made += [OwnLot(_name(history, rows[of], key), key[0], rows[of]) for key, of in sorted(large.items())]
+        rest = [place for place, key in enumerate(keys) if key[:told] not in large]
+        rows, keys = rows[rest], [keys[place] for place in rest]
+    return made
+
+
+def _name(history: Dated, rows: IntArray, key: tuple[Any, ...]) -> str:
+    first, last = history.start[rows].min(), history.start[rows].max()
+    kind = key[2] if len(key) > 2 and key[2] else "all kinds"
+    return f"{kind}, {first} to {last}"
