@@ -2,7 +2,7 @@
 
 import datetime as dt
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Final
 
 Document = Mapping[str, Any]
@@ -42,7 +42,7 @@ def backtest_line(backtest: Document) -> str:
     sales = f"{backtest['tested']['sales']:,} sales{_of(backtest['goods'])}"
     said = f"On your last {sales} it came within {near} of the money; one lot alone was off by {off} on average."
     better = beaten_by(backtest)
-    return f"{said} {_sentence(_listed(better))} was nearer." if better else said
+    return f"{said} {_nearer(better)}." if better else said
 
 
 def backtest_parts(backtest: Document, amount: Amount) -> tuple[Part, ...]:
@@ -62,7 +62,7 @@ def beaten_words(backtest: Document) -> str:
     if not better:
         return ""
     few = " With so few lots that may be luck." if backtest["tested"]["lots"] < FEW_LOTS else ""
-    return f"{_sentence(_listed(better))} was nearer on your goods.{few} Hold each ceiling against that before you bid."
+    return f"{_nearer(better)} on your goods.{few} Hold each ceiling against that before you bid."
 
 
 def _parts(backtest: Document, amount: Amount) -> Iterator[Part]:
@@ -82,8 +82,8 @@ def _how(backtest: Document) -> str:
     days, tested = backtest["cut_offs"], backtest["tested"]
     first, last = _day(days[0]["day"]), _day(days[-1]["day"])
     return (
-        f"It went back to {len(days)} days between {first} and {last}, learned only from what you knew on each, and said"
-        " what the goods you listed next would bring:"
+        f"It went back to {len(days)} days between {first} and {last}, learned only from what you knew on each,"
+        " and said what the goods you listed next would bring:"
         f" {_groups(tested, backtest['goods'])}.{_not_judged(backtest)}"
     )
 
@@ -91,7 +91,12 @@ def _how(backtest: Document) -> str:
 def _not_judged(backtest: Document) -> str:
     """Units that did not sell are on neither side; nor are lots that mostly did not."""
     count = backtest["not_judged"]["lots"]
-    left = f"; {count} {'lot' if count == 1 else 'lots'} with few sales or mostly unsold were left out" if count else ""
+    lots = (
+        "1 lot with few sales or mostly unsold was"
+        if count == 1
+        else f"{count} lots with few sales or mostly unsold were"
+    )
+    left = f"; {lots} left out" if count else ""
     return f" What had not sold in the end is on neither side{left}."
 
 
@@ -117,23 +122,25 @@ def _single(backtest: Document) -> str:
 
 def _all_ranges(backtest: Document) -> str:
     chief = _stated(backtest, RANGE)
-    others = [_stated(backtest, stated) for stated in (0.5, 0.9, 0.95)]
-    listed = ", ".join(f"{_in_ten(one['happened'])} for {_in_ten(one['stated'])}" for one in others)
-    luck = (
-        f"With {chief['lots']:,} lots, luck alone can move it from {_in_ten(chief['low'])} to {_in_ten(chief['high'])}."
+    meant = _row(_ten(one["stated"]) for one in backtest["coverage"])
+    held = _row(_ten(one["happened"]) for one in backtest["coverage"])
+    low, high = _ten(chief["low"]), _ten(chief["high"])
+    said = (
+        f"Ranges meant to hold for {meant} lots in 10 held for {held} in 10. After {chief['lots']:,} lots the one meant"
+        f" for {_ten(chief['stated'])} may in the long run hold for {low} to {high} in 10."
     )
-    said = f"{_ranges(chief)} Other ranges: {listed}. {luck}"
-    if chief["happened"] < chief["stated"] and chief["high"] < chief["stated"]:
+    if chief["high"] < chief["stated"]:
         return f"{said} That is too few: on your goods the ranges are too narrow, so ask for more confidence."
     if chief["low"] > chief["stated"]:
-        return f"{said} That is more than stated: on your goods the ranges are wider than they need be."
+        return f"{said} That is more than meant: on your goods the ranges are wider than they need be."
     return said
 
 
 def _ranges(one: Document) -> str:
+    count = round(one["happened"] * one["lots"])
     return (
-        f"{_in_ten(one['stated'])} lots' ranges should have held what came, {_in_ten(one['happened'])} did"
-        f" ({round(one['happened'] * one['lots'])} of {one['lots']:,})."
+        f"{_ten(one['stated'])} in 10 lots should have come in within their stated range, {_ten(one['happened'])} in 10"
+        f" did ({count:,} of {one['lots']:,})."
     )
 
 
@@ -215,8 +222,10 @@ def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+def _nearer(names: Sequence[str]) -> str:
+    if len(names) == 1:
+        return f"{_sentence(names[0])} was nearer"
+    return f"{_sentence(', '.join(names[:-1]))} and {names[-1]} were nearer"
 
 
 def _day(written: str) -> str:
@@ -234,5 +243,10 @@ def _percent(share: float) -> str:
     return f"{share:.0%}"
 
 
-def _in_ten(share: float) -> str:
-    return f"{share * 10:.1f}".removesuffix(".0") + " in 10"
+def _ten(share: float) -> str:
+    return f"{share * 10:.1f}".removesuffix(".0")
+
+
+def _row(texts: Iterable[str]) -> str:
+    *first, last = texts
+    return f"{', '.join(first)} and {last}"

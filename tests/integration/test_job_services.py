@@ -1,4 +1,4 @@
-"""The bodies of the three kinds of job, from real files to what the shop then reads."""
+"""The bodies of the four kinds of job, from real files to what the shop then reads."""
 
 import datetime as dt
 
@@ -43,10 +43,12 @@ def test_a_history_trains_the_first_model_and_the_lots_that_wait(service: Servic
     work_off(service)
     assert service.lot(lot.subject_id).state is FileState.NEEDS_MODEL
     service.import_sales(history(150))
-    assert [job.state for job in work_off(service)] == [JobState.DONE] * 4
+    assert [job.state for job in work_off(service)] == [JobState.DONE] * 5
     with service.store.read() as work:
         version = work.models.require(service.shop, 1)
         assert (version.state, version.as_of) == (ModelState.ACTIVE, version.created_at.date())
+        assert version.backtest is not None
+        assert version.backtest["sales"]["dated"] + version.backtest["sales"]["undated"] <= 150
         assert read_settings(work, service.shop).learned == version.learned
         stored = work.sales.load(service.shop, work.imports.ready_ids(service.shop))
         assert read_backlog(work, service.shop).lot_id == lot.subject_id
@@ -73,7 +75,7 @@ def test_a_second_history_trains_nothing_by_itself(service: Service) -> None:
     service.import_sales(history(60))
     work_off(service)
     again, more = service.import_sales(history(60)), service.import_sales(history(80))
-    assert len(work_off(service)) == 4
+    assert len(work_off(service)) == 5
     with service.store.read() as work:
         counts = [
             (one.added, one.already_known)

@@ -13,7 +13,7 @@ from models.services.backtest_words import backtest_headline, backtest_parts, be
 from models.services.read_jobs import get_latest_job
 from models.services.read_model_versions import read_model_version
 from models.store.records import ModelVersionRecord
-from models.store.states import JobState
+from models.store.states import JobKind, JobState
 
 router = APIRouter()
 
@@ -25,10 +25,12 @@ def get_model_page(
     """State, sales used, and the test on the shop's own past."""
     version = read_model_version(work, held.id, number)
     job = get_latest_job(work, held.id, version.id)
+    test = job if job is not None and job.kind is JobKind.BACKTEST else None
     shown = {
         "version": version,
         "job": job if job is not None and job.state in GOING else None,
-        "test_failed": job.error if job is not None and version.fitted and job.state is JobState.FAILED else None,
+        "is_testing": test is not None and test.state in GOING,
+        "test_failed": test.error if test is not None and test.state is JobState.FAILED else None,
         "zone": held.time_zone,
         "currency": held.currency,
     }

@@ -69,9 +69,13 @@ def _why_not(walked: Walked) -> str | None:
         return f"{sold} sales say when they sold; with fewer than {FEWEST_SALES} nothing can be told."
     judged = len(walked.judged)
     if judged < FEWEST_LOTS:
+        known = walked.sales_known[0] if walked.sales_known else sold
+        count = {0: "no lot or fortnight", 1: "only one lot or fortnight"}.get(
+            judged, f"only {judged} lots or fortnights"
+        )
         return (
-            f"After the first {walked.sales_known[0] if walked.sales_known else sold} sales only {judged} groups of"
-            f" goods, bought or listed together, have mostly sold; with fewer than {FEWEST_LOTS} nothing can be told."
+            f"After the first {known} sales {count} of listings can be judged, most of it sold; with fewer than"
+            f" {FEWEST_LOTS} nothing can be told."
         )
     return None
 

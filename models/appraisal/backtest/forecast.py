@@ -120,7 +120,7 @@ class _ToldLot:
 
 
 def _of_lot(fitted: _Fitted, lot: _Lot, cut_off: np.datetime64) -> _ToldLot:
-    """Prices drift until the day of sale, which hangs on the pace, which reads the price level: one round settles it."""
+    """Prices drift until the day of sale, which hangs on the pace, which reads prices: one round settles it."""
     model, lines, own = fitted.model, lot.lines, OwnListings(lot.bulk)
     matched = match(model.book, lines.description, lines.sku, lines.gtin)
     now = price_lot(lines, matched, model.prices, np.full(len(lines), fitted.gap), own)
