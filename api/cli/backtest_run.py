@@ -68,7 +68,7 @@ def lines_of(found: Mapping[str, Any]) -> list[str]:
 def _table(found: Mapping[str, Any]) -> list[str]:
     """One row a day: expected and came in, lots inside their range, share of the units expected to sell and sold."""
     head = f"{'day':<12}{'sales known':>12}{'lots':>6}{'expected':>12}{'came in':>12}{'ratio':>9}{'inside':>8}"
-    head += f"{'sold in 30 days':>18}"
+    head += f"{'exp./sold in 30 d':>20}"
     return [head, *(_row(one) for one in found["cut_offs"])]
 
 
@@ -79,7 +79,7 @@ def _row(one: Mapping[str, Any]) -> str:
     money, time = one["money"], one["time"]
     told, came = whole(money["told"]), whole(money["happened"])
     soon = f"{time['told']:.0%} / {time['happened']:.0%}" if time else ""
-    return f"{start}{told:>12}{came:>12}{money['ratio']:>9.2f}{one['held']:>8}{soon:>18}"
+    return f"{start}{told:>12}{came:>12}{money['ratio']:>9.2f}{one['held']:>8}{soon:>20}"
 
 
 def _others() -> dict[str, Method]:

@@ -1,7 +1,19 @@
 """What does a backtest say as JSON?  Money as decimal strings, shares 0 to 1, days and hours as numbers.
 
-`enough` false: nothing can be told, `why` says so, and only `as_of`, `currency` and `sales` stand beside it.
 `told` is always what was said on the cut-off, `happened` what came; `ratio` is told / happened.
+  as_of, known_until, currency, sales {dated, undated}
+  enough, why          false: nothing can be told, `why` says so, and nothing else follows
+  goods                bulk: judged on goods bought in bulk alone; all: on everything, for those were too few
+  tested {lots, sales, units}   not_judged {lots}
+  money {told, happened, ratio}   lot_error {median, mean} of |ratio - 1|   ln_price_rmse of single sales
+  coverage [{stated, happened, lots, low, high}]   share of lots inside the central range, with Wilson's 95% range
+  baselines [{name, money, lot_error, ln_price_rmse}]   the same of simpler ways, on the same lots
+  other_goods          the same of what is not `goods`, grouped by fortnight and category; null where that is too little
+  time {within [{days, units, told, happened}], half_sold_days {told, happened}, takings {days, money}}   null: untold
+  minutes {listings, hours {told, happened}, ratio, lot_error {median, lots}}   null: nobody timed a listing
+  cut_offs [{day, sales_known, lots, sales, money, lot_error, held (lots inside their 80% range), shift (mean ln
+            happened / median told), baselines {name: ratio}, time {days, told, happened}}]   no lots: three keys
+  lots [{name, cut_off, sales, units, unsold, told, p10, p90, happened}]   the latest forty
 """
 
 import datetime as dt
