@@ -35,6 +35,7 @@ def backtest_document(**changed: Any) -> dict[str, Any]:
                 {"days": 90, "units": 4049, "told": 0.7106, "happened": 0.7145},
             ],
             "half_sold_days": {"told": 42.0, "happened": 41.0},
+            "later_sales": {"days": 30, "sales": 4000, "change": -0.0121, "low": -0.0182, "high": -0.006},
             "takings": {"days": 90, "told": "77046.46", "happened": "78760.57", "ratio": 0.9782},
         },
         "minutes": {

@@ -169,6 +169,7 @@ def _soon(time: Document | None, amount: Amount) -> str:
     half = time["half_sold_days"]
     if half["told"] is not None and half["happened"] is not None:
         text += f" Half had sold after {half['happened']:.0f} days (expected {half['told']:.0f})."
+    text += _later(time["later_sales"])
     if time["takings"]:
         taken = time["takings"]
         text += (
@@ -176,6 +177,20 @@ def _soon(time: Document | None, amount: Amount) -> str:
             f" {amount(taken['told'])}), what did not sell counted as nothing."
         )
     return _sentence(text)
+
+
+def _later(one: Document | None) -> str:
+    """Do late sales bring less?  The forecasts hold one price for all of a lot's sales."""
+    if one is None:
+        return ""
+    if one["low"] <= 0 <= one["high"]:
+        return " Inside a lot, late sales brought neither more nor less that one could tell."
+    least, most = (_fine(end) for end in sorted((abs(one["low"]), abs(one["high"]))))
+    less = "less" if one["change"] < 0 else "more"
+    return (
+        f" Inside a lot, what sold {one['days']} days later brought {_fine(abs(one['change']))} {less} ({least} to"
+        f" {most}); forecasts do not count that."
+    )
 
 
 def _hours(minutes: Document | None) -> str:
@@ -241,6 +256,10 @@ def _off(ratio: float) -> str:
 
 def _percent(share: float) -> str:
     return f"{share:.0%}"
+
+
+def _fine(share: float) -> str:
+    return f"{share:.1%}".replace(".0%", "%")
 
 
 def _ten(share: float) -> str:

@@ -91,6 +91,18 @@ def test_untested_goods_are_asked_about_as_what_they_were_sold_as() -> None:
     assert 0.8 < found["money"]["ratio"] < 1.2
 
 
+def test_late_sales_that_bring_less_are_found_by_how_much() -> None:
+    """Every month that a listing waits takes 10% off its price."""
+    sales = shop(1, **SHAPE)
+    months = (sales.sold_on - sales.listed_on).astype(float) / 30
+    falling = replace(
+        sales, sold_price=np.where(sales.sold, sales.sold_price * 0.9 ** np.where(sales.sold, months, 0), np.nan)
+    )
+    plain, found = (walked(one, 6)["time"]["later_sales"] for one in (sales, falling))
+    assert plain["low"] < 0 < plain["high"]
+    assert found["low"] < -0.1 < found["high"] < 0
+
+
 @pytest.mark.parametrize(
     ("sales", "why"),
     [

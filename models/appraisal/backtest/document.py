@@ -9,7 +9,8 @@
   coverage [{stated, happened, lots, low, high}]   share of lots inside the central range, with Wilson's 95% range
   baselines [{name, money, lot_error, ln_price_rmse}]   the same of simpler ways, on the same lots
   other_goods          the same of what is not `goods`, grouped by fortnight and category; null where that is too little
-  time {within [{days, units, told, happened}], half_sold_days {told, happened}, takings {days, money}}   null: untold
+  time {later_sales {days, sales, change, low, high}: by what share goods of a lot that sell so much later fetch more,
+        within [{days, units, told, happened}], half_sold_days {told, happened}, takings {days, money}}   null: untold
   minutes {listings, hours {told, happened}, ratio, lot_error {median, lots}}   null: nobody timed a listing
   cut_offs [{day, sales_known, lots, sales, money, lot_error, held (lots inside their 80% range), shift (mean ln
             happened / median told), baselines {name: ratio}, time {days, told, happened}}]   no lots: three keys
@@ -26,10 +27,12 @@ from models.appraisal.backtest.cut_offs import FEWEST_SALES
 from models.appraisal.backtest.outcome import Tested
 from models.appraisal.backtest.own_lots import Goods
 from models.appraisal.backtest.score import (
+    LATER_DAYS,
     STATED,
     TAKINGS_DAYS,
     Errors,
     Held,
+    LaterSales,
     Minutes,
     Money,
     Timing,
@@ -132,8 +135,14 @@ def _timing(one: Timing, currency: str) -> dict[str, Any]:
             for of in one.within
         ],
         "half_sold_days": {"told": _rounded(one.half_told), "happened": _rounded(one.half_happened)},
+        "later_sales": None if one.later is None else _later(one.later),
         "takings": None if one.takings is None else {"days": TAKINGS_DAYS, **_money(one.takings, currency)},
     }
+
+
+def _later(one: LaterSales) -> dict[str, Any]:
+    shares = {"change": round(one.change, 4), "low": round(one.low, 4), "high": round(one.high, 4)}
+    return {"days": LATER_DAYS, "sales": one.sales, **shares}
 
 
 def _minutes(one: Minutes) -> dict[str, Any]:

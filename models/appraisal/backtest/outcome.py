@@ -52,6 +52,7 @@ class Listings:
     units: FloatArray
     gross_told: FloatArray  # all units sold singly [minor units]
     gross: FloatArray  # what the row fetched, 0 if it did not sell
+    ln_off: FloatArray  # ln fetched less ln median told, NaN if it did not sell
     sold_by: FloatArray  # (n_rows, n_waits)
     minutes_told: FloatArray
     minutes: FloatArray  # NaN where nobody timed it
@@ -117,6 +118,7 @@ def listings(one: Compared, first_lot: int) -> Listings:
     rows = np.concatenate([lot.rows for lot in one.lots])
     sales, start = one.history.sales.take(rows), one.asked.start
     sold = np.nan_to_num(sales.sold_price) > 0
+    mu = np.concatenate([lot.mu for lot in one.told.lots])
     units = sales.quantity.astype(np.float64)
     days = (np.where(sold, sales.sold_on, one.history.end) - start).astype(np.int64).astype(np.float64)
     seen = (one.history.end - start).astype(np.int64).astype(np.float64)
@@ -129,6 +131,7 @@ def listings(one: Compared, first_lot: int) -> Listings:
         units=units,
         gross_told=units * np.concatenate([lot.unit_price.mean for lot in one.told.lots]),
         gross=np.where(sold, units * np.nan_to_num(sales.sold_price), 0.0),
+        ln_off=np.where(sold, np.log(np.where(sold, sales.sold_price, 1.0)), np.nan) - mu,
         sold_by=one.told.sold_by,
         minutes_told=one.told.minutes,
         minutes=np.where(timed_rows(sales), units * sales.listing_minutes, np.nan),
