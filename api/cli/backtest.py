@@ -23,7 +23,10 @@ def backtest(
     ] = None,
     as_of: Annotated[str | None, typer.Option(metavar="DATE", help="The day to reckon from; default: today.")] = None,
     cut_offs: Annotated[
-        int, typer.Option(min=1, max=200, help="Most days to go back to; each is a fit of its own.")
+        int,
+        typer.Option(
+            min=1, max=200, help="Most days to go back to, each a fit of its own; very long histories get fewer."
+        ),
     ] = 26,
     json: Annotated[Path | None, typer.Option(metavar="FILE", help="Write every figure here.")] = None,
 ) -> None:

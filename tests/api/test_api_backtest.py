@@ -33,6 +33,9 @@ def test_programs_get_it_with_the_version(world: World, shop: Shop) -> None:
     assert version["backtest"] == found
     assert list(version["backtest"]) == list(found), "documents keep the order of their keys"
     assert version["state"] == "active"
+    listed = client.get("/api/v1/model-versions").json()["items"]
+    assert [one["number"] for one in listed] == [number]
+    assert "backtest" not in listed[0], "a list would be long"
 
 
 def test_its_page_says_it_in_words_and_tables(world: World, shop: Shop, browser: TestClient) -> None:

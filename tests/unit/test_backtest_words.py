@@ -41,7 +41,7 @@ def test_every_part_is_told_in_order() -> None:
         "Other ways: A fixed share of the tag came within 11% of the money and was off by 18% on the average lot",
         "None was nearer on the average lot.",
         "How soon: Within 30 days of listing 43% of 4,381 units had sold (expected 41%)",
-       
+
         "Half had sold after 41 days (expected 42).",
         "what sold 30 days later brought 1.2% less (0.6% to 1.8%); forecasts do not count that.",
         "In the first 90 days they brought $78,761 (expected $77,046)",

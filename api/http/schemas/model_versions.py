@@ -25,10 +25,15 @@ class ModelVersionOut(Out):
     sales_used: int | None
     learned: Mapping[str, Any]
     facts: Mapping[str, Any]
-    backtest: Mapping[str, Any] | None  # null until the test on the shop's own past is done
     error: str | None
     created_at: dt.datetime
     trained_at: dt.datetime | None
+
+
+class ModelVersionTested(ModelVersionOut):
+    """The same with its test on the shop's own past, null until that is done; too long for a list."""
+
+    backtest: Mapping[str, Any] | None
 
 
 class TrainingIn(BaseModel):
