@@ -14,7 +14,8 @@ def backtest_document(**changed: Any) -> dict[str, Any]:
     ]
     found = {
         "as_of": "2026-07-01", "known_until": "2026-06-30", "currency": "USD", "sales": {"dated": 5992, "undated": 0},
-        "enough": True, "goods": "bulk", "tested": {"lots": 16, "sales": 1761, "units": 1773}, "money": money,
+        "enough": True, "goods": "bulk", "money": money,
+        "tested": {"lots": 16, "named": 16, "sales": 1761, "units": 1773},
         "lot_error": {"median": 0.1514, "mean": 0.1491}, "ln_price_rmse": 0.3221, "coverage": coverage,
         "not_judged": {"lots": 1},
         "baselines": [

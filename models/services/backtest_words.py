@@ -84,8 +84,18 @@ def _how(backtest: Document) -> str:
     return (
         f"It went back to {len(days)} days between {first} and {last}, learned only from what you knew on each,"
         " and said what the goods you listed next would bring:"
-        f" {_groups(tested, backtest['goods'])}.{_not_judged(backtest)}"
+        f" {_groups(tested, backtest['goods'])}.{_stand_ins(backtest)}{_not_judged(backtest)}"
     )
+
+
+def _stand_ins(backtest: Document) -> str:
+    if _all_named(backtest):
+        return ""
+    return " Where no lot is named, goods of one kind that were listed in one fortnight stand in for a lot."
+
+
+def _all_named(backtest: Document) -> bool:
+    return bool(backtest["tested"]["named"] == backtest["tested"]["lots"])
 
 
 def _not_judged(backtest: Document) -> str:
@@ -131,8 +141,10 @@ def _all_ranges(backtest: Document) -> str:
     )
     if chief["high"] < chief["stated"]:
         return f"{said} That is too few: on your goods the ranges are too narrow, so ask for more confidence."
-    if chief["low"] > chief["stated"]:
+    if chief["low"] > chief["stated"] and _all_named(backtest):
         return f"{said} That is more than meant: on your goods the ranges are wider than they need be."
+    if chief["low"] > chief["stated"]:
+        return f"{said} That is more than meant: a fortnight mixes several purchases, one lot swings wider."
     return said
 
 

@@ -72,7 +72,9 @@ def test_a_simpler_way_that_was_nearer_is_named() -> None:
     )
     assert backtest_line(found).endswith("A fixed share of the tag was nearer.")
     assert "None was nearer" not in said(found)
-    both = backtest_document(lot_error={"median": 0.2, "mean": 0.2}, tested={"lots": 40, "sales": 4000, "units": 4100})
+    both = backtest_document(
+        lot_error={"median": 0.2, "mean": 0.2}, tested={"lots": 40, "named": 40, "sales": 4000, "units": 4100}
+    )
     assert beaten_words(both).startswith(
         "A fixed share of the tag and the median of the same brand and category were nearer on your goods. Hold"
     )
@@ -91,6 +93,18 @@ def test_ranges_that_cannot_be_luck_are_named(share: float, low: float, high: fl
         {"stated": stated, "happened": share, "lots": 100, "low": low, "high": high} for stated in (0.5, 0.8, 0.9, 0.95)
     ]
     assert words in said(backtest_document(coverage=coverage))
+
+
+def test_fortnights_that_stand_in_for_lots_are_told_from_lots() -> None:
+    tested = {"lots": 100, "named": 3, "sales": 4000, "units": 4100}
+    wide = [
+        {"stated": stated, "happened": 0.97, "lots": 100, "low": 0.9, "high": 0.99} for stated in (0.5, 0.8, 0.9, 0.95)
+    ]
+    text = said(backtest_document(tested=tested, coverage=wide))
+    assert "Where no lot is named, goods of one kind that were listed in one fortnight stand in for a lot." in text
+    assert "a fortnight mixes several purchases, one lot swings wider" in text
+    assert "wider than they need be" not in text
+    assert "stand in" not in said(backtest_document())
 
 
 def test_what_could_not_be_tested_is_said() -> None:

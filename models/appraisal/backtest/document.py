@@ -4,7 +4,7 @@
   as_of, known_until, currency, sales {dated, undated}
   enough, why          false: nothing can be told, `why` says so, and nothing else follows
   goods                bulk: judged on goods bought in bulk alone; all: on everything, for those were too few
-  tested {lots, sales, units}   not_judged {lots}
+  tested {lots, named, sales, units}   not_judged {lots}
   money {told, happened, ratio}   lot_error {median, mean} of |ratio - 1|   ln_price_rmse of single sales
   coverage [{stated, happened, lots, low, high}]   share of lots inside the central range, with Wilson's 95% range
   baselines [{name, money, lot_error, ln_price_rmse}]   the same of simpler ways, on the same lots
@@ -98,7 +98,12 @@ def _why_not(walked: Walked) -> str | None:
 def _scores(lots: Sequence[Tested], goods: str, currency: str) -> dict[str, Any]:
     return {
         "goods": goods,
-        "tested": {"lots": len(lots), "sales": sum(one.sales for one in lots), "units": sum(one.units for one in lots)},
+        "tested": {
+            "lots": len(lots),
+            "named": sum(one.is_named for one in lots),
+            "sales": sum(one.sales for one in lots),
+            "units": sum(one.units for one in lots),
+        },
         **_errors(errors(lots), currency),
         "coverage": [_held(held(lots, stated)) for stated in STATED],
     }

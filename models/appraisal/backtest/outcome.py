@@ -31,6 +31,7 @@ class Tested:
     cut_off: int
     name: str
     goods: Goods
+    is_named: bool
     sales: int
     units: int
     units_listed: int  # sold or not
@@ -103,6 +104,7 @@ def tested_lots(one: Compared) -> Iterator[Tested]:
             cut_off=one.number,
             name=lot.name,
             goods=lot.goods,
+            is_named=lot.is_named,
             sales=int(sold.sum()),
             units=int(units.sum()),
             units_listed=int(one.history.sales.quantity[lot.rows].sum()),

@@ -34,6 +34,7 @@ class OwnLot:
     name: str
     goods: Goods
     rows: IntArray
+    is_named: bool  # bought as one lot; else listings of a fortnight stand in for one
 
 
 def own_lots(history: Dated, days: DayArray) -> list[list[OwnLot]]:
@@ -67,10 +68,8 @@ def _named(history: Dated, rows: IntArray, days: DayArray) -> list[tuple[int, Ow
         of_part = rows[part == number]
         cut_off = int(np.searchsorted(days, history.start[of_part].min())) - 1
         if cut_off >= 0 and len(of_part) >= FEWEST_ROWS:
-            kinds = goods_of(history, of_part)
-            made.append(
-                (cut_off, OwnLot(str(history.sales.lot[of_part[0]]), max(set(kinds), key=kinds.count), of_part))
-            )
+            name, goods = str(history.sales.lot[of_part[0]]), goods_of(history, of_part)
+            made.append((cut_off, OwnLot(name, max(Goods, key=goods.count), of_part, True)))
     return made
 
 
@@ -85,7 +84,7 @@ def _unnamed(history: Dated, rows: IntArray, cut_off: np.datetime64) -> list[Own
         for place, key in enumerate(keys):
             places[key[:told]].append(place)
         large = {key: of for key, of in places.items() if len(of) >= FEWEST_ROWS}
-        made += [OwnLot(_name(history, rows[of], key), key[0], rows[of]) for key, of in sorted(large.items())]
+        made += [OwnLot(_name(history, rows[of], key), key[0], rows[of], False) for key, of in sorted(large.items())]
         rest = [place for place, key in enumerate(keys) if key[:told] not in large]
         rows, keys = rows[rest], [keys[place] for place in rest]
     return made
