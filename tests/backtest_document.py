@@ -22,11 +22,12 @@ def backtest_document(**changed: Any) -> dict[str, Any]:
             {
                 "name": "share_of_tag", "money": {"told": "41215.15", "happened": "37256.27", "ratio": 1.1063},
                 "lot_error": {"median": 0.1501, "mean": 0.1792}, "ln_price_rmse": 0.5722,
+                "nearer": {"by": -0.0301, "standard_error": 0.021},
             },
             {
                 "name": "category_brand_medians", "ln_price_rmse": 0.6351,
                 "money": {"told": "38480.80", "happened": "37256.27", "ratio": 1.0329},
-                "lot_error": {"median": 0.1633, "mean": 0.1833},
+                "lot_error": {"median": 0.1633, "mean": 0.1833}, "nearer": {"by": -0.0342, "standard_error": 0.03},
             },
         ],
         "other_goods": None,
@@ -67,3 +68,10 @@ TOO_FEW = {
     "as_of": "2026-07-01", "known_until": "2026-06-30", "currency": "USD", "sales": {"dated": 31, "undated": 4},
     "enough": False, "why": "31 sales say when they sold; with fewer than 60 nothing can be told.",
 }  # fmt: skip
+
+
+def beaten_document(surely: bool = False, both: bool = False) -> dict[str, Any]:
+    """A fixed share of the tag was nearer, or both simple ways."""
+    share, medians = backtest_document()["baselines"]
+    by = {"by": 0.03, "standard_error": 0.01 if surely else 0.02}
+    return backtest_document(baselines=[share | {"nearer": by}, medians | ({"nearer": by} if both else {})])

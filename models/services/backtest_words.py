@@ -52,8 +52,7 @@ def backtest_parts(backtest: Document, amount: Amount) -> tuple[Part, ...]:
 
 def beaten_by(backtest: Document) -> tuple[str, ...]:
     """Simpler ways that were nearer on the average lot."""
-    own = backtest["lot_error"]["mean"]
-    return tuple(WAYS.get(one["name"], one["name"]) for one in backtest["baselines"] if one["lot_error"]["mean"] < own)
+    return tuple(WAYS.get(one["name"], one["name"]) for one in backtest["baselines"] if one["nearer"]["by"] > 0)
 
 
 def beaten_words(backtest: Document) -> str:
@@ -61,8 +60,13 @@ def beaten_words(backtest: Document) -> str:
     better = beaten_by(backtest) if backtest["enough"] else ()
     if not better:
         return ""
-    few = " With so few lots that may be luck." if backtest["tested"]["lots"] < FEW_LOTS else ""
-    return f"{_nearer(better)} on your goods.{few} Hold each ceiling against that before you bid."
+    luck = "" if _is_sure(backtest) else " With so few lots that may be luck."
+    return f"{_nearer(better)} on your goods.{luck} Hold each ceiling against that before you bid."
+
+
+def _is_sure(backtest: Document) -> bool:
+    """One of them by twice what chance would do."""
+    return any(one["nearer"]["by"] > 2 * one["nearer"]["standard_error"] for one in backtest["baselines"])
 
 
 def _parts(backtest: Document, amount: Amount) -> Iterator[Part]:

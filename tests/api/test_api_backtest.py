@@ -3,7 +3,7 @@
 from typing import Any
 
 from api_world import Shop, World
-from backtest_document import TOO_FEW, backtest_document
+from backtest_document import TOO_FEW, backtest_document, beaten_document
 from full_shop import Full, fill
 from page_reading import said, words
 from starlette.testclient import TestClient
@@ -63,8 +63,7 @@ def test_the_history_leads_to_it(world: World, shop: Shop, browser: TestClient) 
 
 
 def test_a_simpler_way_that_was_nearer_stands_on_top(world: World, shop: Shop, browser: TestClient) -> None:
-    found = backtest_document(lot_error={"median": 0.18, "mean": 0.181})
-    full = with_backtest(world, shop, found)
+    full = with_backtest(world, shop, beaten_document())
     page = said(browser, f"/history/models/{full.number}")
     assert "Mind this. A fixed share of the tag was nearer on your goods." in page
     assert page.index("Mind this.") < page.index("It went back to")

@@ -29,6 +29,9 @@ def test_ranges_hold_as_stated_where_the_world_is_as_assumed() -> None:
     assert [one["goods"] for one in found] == ["bulk", "bulk"]
     for one in found:
         assert 0.8 < one["money"]["ratio"] < 1.2, "within three sds of lots that share a market"
+        for other in one["baselines"]:
+            less_off = one["lot_error"]["mean"] - other["lot_error"]["mean"]
+            assert other["nearer"]["by"] == pytest.approx(less_off, abs=2e-4)
         assert one["ln_price_rmse"] < min(other["ln_price_rmse"] for other in one["baselines"])
 
 

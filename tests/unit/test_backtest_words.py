@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from backtest_document import TOO_FEW, backtest_document
+from backtest_document import TOO_FEW, backtest_document, beaten_document
 
 from models.services.backtest_words import backtest_headline, backtest_line, backtest_parts, beaten_by, beaten_words
 
@@ -64,7 +64,7 @@ def test_words_are_a_sellers_words() -> None:
 
 
 def test_a_simpler_way_that_was_nearer_is_named() -> None:
-    found = backtest_document(lot_error={"median": 0.18, "mean": 0.181})
+    found = beaten_document()
     assert beaten_by(found) == ("a fixed share of the tag",)
     assert beaten_words(found) == (
         "A fixed share of the tag was nearer on your goods. With so few lots that may be luck."
@@ -72,9 +72,7 @@ def test_a_simpler_way_that_was_nearer_is_named() -> None:
     )
     assert backtest_line(found).endswith("A fixed share of the tag was nearer.")
     assert "None was nearer" not in said(found)
-    both = backtest_document(
-        lot_error={"median": 0.2, "mean": 0.2}, tested={"lots": 40, "named": 40, "sales": 4000, "units": 4100}
-    )
+    both = beaten_document(surely=True, both=True)
     assert beaten_words(both).startswith(
         "A fixed share of the tag and the median of the same brand and category were nearer on your goods. Hold"
     )

@@ -7,7 +7,8 @@
   tested {lots, named, sales, units}   not_judged {lots}
   money {told, happened, ratio}   lot_error {median, mean} of |ratio - 1|   ln_price_rmse of single sales
   coverage [{stated, happened, lots, low, high}]   share of lots inside the central range, with Wilson's 95% range
-  baselines [{name, money, lot_error, ln_price_rmse}]   the same of simpler ways, on the same lots
+  baselines [{name, money, lot_error, ln_price_rmse, nearer {by, standard_error}}]   the same of simpler ways, on the
+            same lots; `by` how much less they were off on the average lot: above 0 they were nearer
   other_goods          the same of what is not `goods`, grouped by fortnight and category; null where that is too little
   time {later_sales {days, sales, change, low, high}: by what share goods of a lot that sell so much later fetch more,
         within [{days, units, told, happened}], half_sold_days {told, happened}, takings {days, money}}   null: untold
@@ -41,6 +42,7 @@ from models.appraisal.backtest.score import (
     held,
     is_inside,
     minutes,
+    nearer_by,
     shift,
     timing,
 )
@@ -69,7 +71,7 @@ def document(walked: Walked, as_of: dt.date, currency: str) -> dict[str, Any]:
         "enough": True,
         **_scores(lots, goods, currency),
         "not_judged": {"lots": asked - len(lots)},
-        "baselines": [{"name": name, **_errors(errors(lots, name), currency)} for name in lots[0].others],
+        "baselines": [_baseline(lots, name, currency) for name in lots[0].others],
         "other_goods": _scores(rest, "not_bulk", currency) if len(rest) >= FEWEST_LOTS else None,
         "time": _timing(timed, currency) if timed else None,
         "minutes": _minutes(worked) if worked else None,
@@ -115,6 +117,12 @@ def _errors(one: Errors, currency: str) -> dict[str, Any]:
         "lot_error": {"median": round(one.median, 4), "mean": round(one.mean, 4)},
         "ln_price_rmse": round(one.ln_price_rmse, 4),
     }
+
+
+def _baseline(lots: Sequence[Tested], name: str, currency: str) -> dict[str, Any]:
+    by, error = nearer_by(lots, name)
+    nearer = {"by": round(by, 4), "standard_error": round(error, 4)}
+    return {"name": name, **_errors(errors(lots, name), currency), "nearer": nearer}
 
 
 def _money(one: Money, currency: str) -> dict[str, Any]:

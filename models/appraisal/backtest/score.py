@@ -108,7 +108,7 @@ def errors(lots: Sequence[Tested], method: str | None = None) -> Errors:
     """Of our totals, or of another method's."""
     told = [_by(lot, method) for lot in lots]
     totals, happened = np.array([one.total for one in told]), np.array([lot.happened for lot in lots])
-    off = np.abs(totals / happened - 1.0)
+    off = np.array([_off(lot, method) for lot in lots])
     ln_error = np.concatenate([one.ln_error for one in told])
     return Errors(
         money=Money(float(totals.sum()), float(happened.sum())),
@@ -116,6 +116,12 @@ def errors(lots: Sequence[Tested], method: str | None = None) -> Errors:
         mean=float(off.mean()),
         ln_price_rmse=float(np.sqrt(np.mean(ln_error**2))),
     )
+
+
+def nearer_by(lots: Sequence[Tested], method: str) -> tuple[float, float]:
+    """How much less another method was off on the average lot, above 0 if it was nearer, and the standard error."""
+    gained = np.array([_off(lot, None) - _off(lot, method) for lot in lots])
+    return float(gained.mean()), float(gained.std(ddof=1) / np.sqrt(len(gained)))
 
 
 def held(lots: Sequence[Tested], stated: float) -> Held:
@@ -222,6 +228,10 @@ def _takings(rows: Listings) -> Money | None:
     told = float(old.gross_told @ old.sold_by[:, WAITS.index(TAKINGS_DAYS)])
     happened = float(old.gross @ (old.waited <= TAKINGS_DAYS))
     return Money(told, happened) if happened > 0 else None
+
+
+def _off(lot: Tested, method: str | None) -> float:
+    return abs(_by(lot, method).total / lot.happened - 1.0)
 
 
 def _by(lot: Tested, method: str | None) -> Told:
