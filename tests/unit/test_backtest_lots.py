@@ -41,9 +41,10 @@ def test_a_lot_that_was_begun_on_the_day_is_not_asked_about() -> None:
     assert lots_at(sales, CUT_OFF) == [[]]
 
 
-def test_a_name_used_for_years_is_many_purchases() -> None:
-    sales = rows([*range(10, 20), *range(250, 260)], lot=texts(["the warehouse"] * 20))
-    assert lots_at(sales, CUT_OFF, CUT_OFF + 200) == [[("bulk", 10)], [("bulk", 10)]]
+def test_a_name_used_for_years_is_no_lot() -> None:
+    sales = rows([*range(10, 20), *range(450, 460)], lot=texts(["the warehouse"] * 20))
+    found = own_lots(history(sales), np.array([CUT_OFF, CUT_OFF + 430]))
+    assert [[(lot.is_named, len(lot.rows)) for lot in of_day] for of_day in found] == [[(False, 10)], [(False, 10)]]
 
 
 def test_the_rest_goes_by_fortnight_way_in_and_top_category() -> None:

@@ -12,11 +12,11 @@ import numpy as np
 
 from models.appraisal.backtest.cut_offs import FORTNIGHT
 from models.appraisal.backtest.dated import Dated
-from models.values.arrays import DayArray, IntArray
+from models.values.arrays import DayArray, IntArray, TextArray
 from models.values.categories import top_and_sub
 
 FEWEST_ROWS = 5  # fewer are no lot
-ONE_PURCHASE = 182  # days; rows of one name listed later than that are asked about as another lot
+ONE_PURCHASE = 365  # days; a name whose listings go on for longer is a place or a source, not a lot
 
 
 class Goods(StrEnum):
@@ -39,15 +39,24 @@ class OwnLot:
 
 def own_lots(history: Dated, days: DayArray) -> list[list[OwnLot]]:
     """The lots asked about at each cut-off; rows listed on the first one or before are in none, others in one."""
-    rows = np.arange(len(history.sales))
-    names = np.array([" ".join(name.casefold().split()) for name in history.sales.lot.tolist()], dtype=object)
-    found = [_named(history, rows[names == name], days) for name in sorted({*names.tolist()} - {""})]
-    named = [pair for pairs in found for pair in pairs]
+    rows, names = np.arange(len(history.sales)), _lot_names(history)
+    named = [lot for name in sorted({*names.tolist()} - {""}) for lot in _named(history, rows[names == name], days)]
     unnamed, at = rows[names == ""], np.searchsorted(days, history.start[names == ""]) - 1
     return [
         [lot for number, lot in named if number == cut_off] + _unnamed(history, unnamed[at == cut_off], days[cut_off])
         for cut_off in range(len(days))
     ]
+
+
+def _lot_names(history: Dated) -> TextArray:
+    """One spelling of each row's lot; blank also where its listings go on for longer than one purchase's can."""
+    names = np.array([" ".join(name.casefold().split()) for name in history.sales.lot.tolist()], dtype=object)
+    distinct, of = np.unique(names.astype(str), return_inverse=True)
+    day = history.start.astype(np.int64)
+    first, last = np.full(len(distinct), np.iinfo(np.int64).max), np.full(len(distinct), np.iinfo(np.int64).min)
+    np.minimum.at(first, of, day)
+    np.maximum.at(last, of, day)
+    return np.where((last - first)[of] > ONE_PURCHASE, "", names)
 
 
 def goods_of(history: Dated, rows: IntArray) -> list[Goods]:
@@ -61,16 +70,12 @@ def goods_of(history: Dated, rows: IntArray) -> list[Goods]:
 
 
 def _named(history: Dated, rows: IntArray, days: DayArray) -> list[tuple[int, OwnLot]]:
-    start = history.start[rows]
-    part = (start - start.min()).astype(int) // ONE_PURCHASE
-    made = []
-    for number in np.unique(part).tolist():
-        of_part = rows[part == number]
-        cut_off = int(np.searchsorted(days, history.start[of_part].min())) - 1
-        if cut_off >= 0 and len(of_part) >= FEWEST_ROWS:
-            name, goods = str(history.sales.lot[of_part[0]]), goods_of(history, of_part)
-            made.append((cut_off, OwnLot(name, max(Goods, key=goods.count), of_part, True)))
-    return made
+    """With the number of its cut-off; none where it is too small or no cut-off came before it."""
+    cut_off = int(np.searchsorted(days, history.start[rows].min())) - 1
+    if cut_off < 0 or len(rows) < FEWEST_ROWS:
+        return []
+    goods = goods_of(history, rows)
+    return [(cut_off, OwnLot(str(history.sales.lot[rows[0]]), max(Goods, key=goods.count), rows, True))]
 
 
 def _unnamed(history: Dated, rows: IntArray, cut_off: np.datetime64) -> list[OwnLot]:
