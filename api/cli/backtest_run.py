@@ -11,7 +11,7 @@ from typing import Any
 import typer
 
 from api.cli.caution_lines import WIDTH
-from api.cli.named_columns import unused
+from api.cli.named_columns import require_used
 from api.cli.own_files import read_map, read_sales, read_settings
 from api.cli.progress import shown_progress
 from api.cli.say import say
@@ -39,15 +39,16 @@ def run(wish: Wish) -> None:
     """Read, test, tell, write."""
     given, pairs = read_settings(wish.settings), read_map(wish.given_map)
     currency = given.get("currency", "USD")
+    read = [(path.name, read_sales(path, pairs, currency)) for path in wish.sales]
+    require_used(pairs, dict(read))
+    history = histories_together(read)
     with shown_progress("Testing on your own sales") as report:
-        read = [(path.name, read_sales(path, pairs, currency)) for path in wish.sales]
-        sales = histories_together(read).sales
-        found = backtest(sales, Asked(wish.as_of, currency, given, wish.cut_offs, _others()), report)
+        found = backtest(history.sales, Asked(wish.as_of, currency, given, wish.cut_offs, _others()), report)
     say("\n".join(lines_of(found)))
+    for caution in history.cautions:
+        typer.echo(f"{caution.what} {caution.check}".rstrip(), err=True)
     if wish.json:
         write_document(wish.json, found)
-    for name, header in unused(pairs, frozenset(header for _, one in read for header in one.mapping.values())):
-        typer.echo(f"lotwright: --map {name}={header}: no file has that header; nothing was changed by it.", err=True)
 
 
 def lines_of(found: Mapping[str, Any]) -> list[str]:

@@ -43,7 +43,7 @@ def test_a_lot_that_was_begun_on_the_day_is_not_asked_about() -> None:
 
 def test_a_name_used_for_years_is_no_lot() -> None:
     sales = rows([*range(10, 20), *range(450, 460)], lot=texts(["the warehouse"] * 20))
-    found = own_lots(history(sales), np.array([CUT_OFF, CUT_OFF + 430]))
+    found = own_lots(history(sales), np.array([CUT_OFF, CUT_OFF + 440]))
     assert [[(lot.is_named, len(lot.rows)) for lot in of_day] for of_day in found] == [[(False, 10)], [(False, 10)]]
 
 

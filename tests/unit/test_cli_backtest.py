@@ -100,6 +100,7 @@ def test_mistakes_are_one_clear_message(tmp_path: Path) -> None:
     gone = CliRunner().invoke(app, ["backtest", "--sales", str(tmp_path / "none.csv")])
     assert (gone.exit_code, gone.stderr.count("\n")) == (2, 1)
     odd = ran(tmp_path, 40, "--map", "brand=Marke")
+    assert odd.exit_code == 2
     assert "--map brand=Marke: no file has that header" in odd.stderr
 
 
