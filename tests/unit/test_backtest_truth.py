@@ -8,6 +8,8 @@ import pytest
 from backtest_shop import FAR, history, middle_day, quiet, shop, walked
 
 from models.appraisal.backtest.walk import Asked, walk
+from models.bench.worlds.pace_world import PaceWorld
+from models.bench.worlds.paces import PaceShape
 from models.values.arrays import texts
 from models.values.sales import Sales
 from models.values.streams import stream
@@ -92,6 +94,40 @@ def test_untested_goods_are_asked_about_as_what_they_were_sold_as() -> None:
         6,
     )
     assert 0.8 < found["money"]["ratio"] < 1.2
+
+
+def test_how_soon_things_sell_is_near_where_every_product_has_its_own_buyers() -> None:
+    sales = PaceWorld(PaceShape(3, 1500)).history()
+    found = walked(sales, 6)["time"]
+    for one in found["within"]:
+        assert abs(one["told"] - one["happened"]) < 0.1
+    slow = replace(
+        sales, sold_on=np.where(sales.sold, sales.listed_on + 3 * (sales.sold_on - sales.listed_on), sales.sold_on)
+    )
+    of_slow = walked(slow.take(~(slow.sold_on > sales.sold_on.max())), 6)["time"]
+    assert of_slow["within"][0]["happened"] < found["within"][0]["happened"]
+    assert of_slow["half_sold_days"]["happened"] is None or (
+        of_slow["half_sold_days"]["happened"] > found["half_sold_days"]["happened"]
+    )
+
+
+def test_listings_too_young_to_tell_are_not_counted_as_unsold() -> None:
+    """Everything sells on its twentieth day, so all that is old enough has sold by the thirtieth."""
+    sales = shop(1, **SHAPE)
+    sure = replace(sales, sold_on=sales.listed_on + 20, sold_price=np.where(sales.sold, sales.sold_price, 900.0))
+    end = middle_day(sales, 0.9)
+    known = sure.take(sure.listed_on <= end)
+    waiting = known.sold_on > end
+    blank = np.datetime64("NaT", "D")
+    known = replace(
+        known,
+        sold_on=np.where(waiting, blank, known.sold_on),
+        sold_price=np.where(waiting, np.nan, known.sold_price),
+    )
+    found = walked(known, 4)["time"]
+    assert int(waiting.sum()) > 10
+    assert [one["happened"] for one in found["within"]] == [1.0, 1.0]
+    assert found["half_sold_days"]["happened"] == 20.0
 
 
 def test_late_sales_that_bring_less_are_found_by_how_much() -> None:
