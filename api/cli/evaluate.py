@@ -28,7 +28,7 @@ def evaluate(
     lines: Annotated[Path | None, typer.Option(metavar="FILE.csv", help="Write one row a line here.")] = None,
 ) -> None:
     """Read files, fit the regressions once, and tell each lot's bid ceiling, hours and backlog."""
-    day = _day(as_of) if as_of else None
+    day = day_of(as_of) if as_of else None
     with plain_failures():
         from api.cli.answers import Wish
         from api.cli.evaluation import evaluations
@@ -49,7 +49,8 @@ def evaluate(
         raise typer.Exit(2)
 
 
-def _day(text: str) -> dt.date:
+def day_of(text: str) -> dt.date:
+    """The day typed in; says how to write it where it is none."""
     try:
         return dt.date.fromisoformat(text)
     except ValueError:

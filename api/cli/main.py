@@ -2,6 +2,7 @@
 
 import typer
 
+from api.cli.backtest import backtest
 from api.cli.bench import bench
 from api.cli.check import check
 from api.cli.demo import demo
@@ -24,6 +25,7 @@ app = typer.Typer(
 app.command()(demo)
 app.command()(serve)
 app.command()(evaluate)
+app.command()(backtest)
 app.command()(bench)
 app.command()(worker)
 app.command()(migrate)

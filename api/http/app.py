@@ -23,6 +23,7 @@ from api.http.pages import history, home, sign_in
 from api.http.pages import jobs as job_pages
 from api.http.pages import lines as line_pages
 from api.http.pages import lots as lot_pages
+from api.http.pages import model_versions as model_pages
 from api.http.pages import settings as settings_page
 from api.http.pages import what_if as what_if_page
 from api.http.routes import bid_plans, ceilings, evaluations, health, jobs, lines, lots, model_versions, sales, settings
@@ -33,7 +34,10 @@ from worker.publish import Publisher
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 API_ROUTES = (sales, model_versions, lots, evaluations, ceilings, bid_plans, lines, jobs, settings)
-PAGES = (home, history, bid_plan_page, lot_pages, ceiling_forms, what_if_page, line_pages, job_pages, settings_page)
+PAGES = (
+    home, history, model_pages, bid_plan_page, lot_pages, ceiling_forms, what_if_page, line_pages, job_pages,
+    settings_page,
+)  # fmt: skip
 PROBLEM_DOCUMENT: dict[str, Any] = {"application/problem+json": {"schema": Problem.model_json_schema()}}
 ANY_ERROR: dict[int | str, dict[str, Any]] = {
     "default": {"description": "Problem details (RFC 9457)", "content": PROBLEM_DOCUMENT}

@@ -5,6 +5,7 @@ from dataclasses import fields, replace
 
 import numpy as np
 
+from models.values.arrays import BoolArray
 from models.values.sales import Sales
 
 _TELLING = ("condition", "category", "tag_each", "sold_on")
@@ -26,11 +27,16 @@ def known_sales(sales: Sales, until: np.datetime64) -> Sales:
     first = np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on)
     later_sold = sales.sold_on > until
     kept = ~((first > until) | (later_sold & np.isnat(first)))
-    known, unsold = sales.take(kept), later_sold[kept]
-    if not unsold.any():
-        return known
-    blanked = {name: np.where(unsold, np.nan, getattr(known, name)) for name in _UNTIL_SOLD}
-    return replace(known, **blanked, sold_on=np.where(unsold, np.datetime64("NaT", "D"), known.sold_on))
+    known, first, unsold = sales.take(kept), first[kept], later_sold[kept]
+    known = replace(known, listed_on=np.where(known.listed_on > until, first, known.listed_on))  # listed again later
+    return without_outcome(known, unsold) if unsold.any() else known
+
+
+def without_outcome(sales: Sales, unsold: BoolArray) -> Sales:
+    """The rows where `unsold` is true as they were before they sold."""
+    blanked = {name: np.where(unsold, np.nan, getattr(sales, name)) for name in _UNTIL_SOLD}
+    sold_on = np.where(unsold, np.datetime64("NaT", "D"), sales.sold_on)
+    return replace(sales, **blanked, sold_on=sold_on, order_ref=np.where(unsold, "", sales.order_ref))
 
 
 def in_content_order(sales: Sales) -> Sales:

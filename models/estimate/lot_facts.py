@@ -1,5 +1,7 @@
 """What does the regression see of a manifest's lines?  The same words, kinds and states as of the history's rows."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from models.estimate.blocks import Facts, kinds
@@ -9,6 +11,16 @@ from models.estimate.products import Matched
 from models.values.arrays import CodeArray, FloatArray, IntArray, TextArray, texts
 from models.values.conditions import CONDITIONS, Condition
 from models.values.lines import Lines
+
+
+@dataclass(frozen=True)
+class OwnListings:
+    """Lines that are listings of the shop's own, sold in the condition they state; arrays of shape (n_lines,).
+
+    Without it lines are a manifest's: goods bought in bulk, whose untested units are tested before they are listed.
+    """
+
+    bulk: FloatArray  # 1 bought in bulk, 0 a single find; between them where that is not known
 
 
 def priced_condition(condition: CodeArray) -> CodeArray:
@@ -23,20 +35,22 @@ def priced_condition(condition: CodeArray) -> CodeArray:
     return np.where(condition == CONDITIONS.index(Condition.UNTESTED), works, condition).astype(np.int8)
 
 
-def plain_facts(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> Facts:
+def plain_facts(
+    lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray, own: OwnListings | None = None
+) -> Facts:
     """Facts of each line but for its tag; those of a product that was sold before are what its own sales said."""
     lines = as_sold(lines, matched, model)
     top, sub, brand = kinds(lines.category, lines.brand)
     zeros = np.zeros(len(lines))
     return Facts(
-        condition=priced_condition(lines.condition),
+        condition=priced_condition(lines.condition) if own is None else lines.condition,
         top=_known_top(model, top, sub),
         sub=sub,
         brand=brand,
         title=lines.description,
         tag=zeros,
         no_tag=zeros,
-        bulk=np.ones(len(lines)),
+        bulk=np.ones(len(lines)) if own is None else own.bulk,
         age_days=-days_ahead,
         day=model.last_sale + days_ahead,
         purchase=texts([""] * len(lines)),

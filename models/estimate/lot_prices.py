@@ -8,7 +8,7 @@ from models.estimate.lot_basis import basis_of
 from models.estimate.lot_cautions import lot_cautions
 from models.estimate.lot_cells import fitted_cells
 from models.estimate.lot_content import line_items, line_keys, lot_key
-from models.estimate.lot_facts import plain_facts
+from models.estimate.lot_facts import OwnListings, plain_facts
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_own import OwnSales, own_sales
 from models.estimate.lot_states import states_of
@@ -26,7 +26,9 @@ __all__ = ["LotPrices", "price_lot"]
 _SLICE_LINES = 5000
 
 
-def price_lot(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> LotPrices:
+def price_lot(
+    lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray, own: OwnListings | None = None
+) -> LotPrices:
     """Price every line of a lot jointly.
 
     Parameters
@@ -39,6 +41,8 @@ def price_lot(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Flo
         Fitted prices.
     days_ahead : ndarray of shape (n_lines,)
         Days from the last known sale to the expected sale.
+    own : OwnListings, optional
+        Where the lines are listings of the shop's own and not a manifest's.
 
     Returns
     -------
@@ -65,12 +69,14 @@ def price_lot(lines: Lines, matched: Matched, model: PriceModel, days_ahead: Flo
     """
     if len(days_ahead) != len(lines):
         raise ValueError(f"days_ahead has {len(days_ahead)} entries for {len(lines)} lines")
-    return _fitted(lines, matched, model, days_ahead) if model.fitted else _declared(lines, matched, model, days_ahead)
+    return (_fitted if model.fitted else _declared)(lines, matched, model, days_ahead, own)
 
 
-def _fitted(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> LotPrices:
-    states = states_of(lines, matched, model)
-    plain = plain_facts(lines, matched, model, days_ahead).in_condition(states.condition)
+def _fitted(
+    lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray, listings: OwnListings | None
+) -> LotPrices:
+    states = states_of(lines, matched, model, listings)
+    plain = plain_facts(lines, matched, model, days_ahead, listings).in_condition(states.condition)
     tags = read_tags(lines, matched, model, plain)
     facts = plain.with_tag(tags.value - model.centre, tags.no_tag)
     own = own_sales(model, np.where(lines.assorted, -1, tags.remembered), states)
@@ -130,8 +136,10 @@ def _noise_var(model: PriceModel, facts: Facts, apart: BoolArray) -> FloatArray:
     return np.asarray(own + apart * (model.product_var + model.item_var), dtype=np.float64)
 
 
-def _declared(lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray) -> LotPrices:
-    facts = plain_facts(lines, matched, model, days_ahead)
+def _declared(
+    lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray, listings: OwnListings | None
+) -> LotPrices:
+    facts = plain_facts(lines, matched, model, days_ahead, listings)
     tagged = believable(lines.tag_each, model.currency)
     keys = line_keys(lines, matched)
     use = declared_use(lines, tagged)

@@ -12,7 +12,7 @@ import numpy as np
 
 from models.estimate.blocks import level_columns
 from models.estimate.lot_as_sold import own_product
-from models.estimate.lot_facts import priced_condition
+from models.estimate.lot_facts import OwnListings, priced_condition
 from models.estimate.price_model import CONDITION_OFFSETS, OwnItems, PriceModel
 from models.estimate.products import Matched
 from models.values.arrays import BoolArray, CodeArray, FloatArray, IntArray
@@ -32,7 +32,7 @@ class States:
     shift: FloatArray  # added to ln price, never above 0
 
 
-def states_of(lines: Lines, matched: Matched, model: PriceModel) -> States:
+def states_of(lines: Lines, matched: Matched, model: PriceModel, listings: OwnListings | None = None) -> States:
     """The condition each line of a lot is priced in.
 
     Examples
@@ -46,7 +46,7 @@ def states_of(lines: Lines, matched: Matched, model: PriceModel) -> States:
     >>> states_of(lines, match(book, lines.description, lines.sku, lines.gtin), model).condition.tolist()
     [0]
     """
-    told = priced_condition(lines.condition)
+    told = priced_condition(lines.condition) if listings is None else lines.condition
     unknown = told == UNKNOWN
     if not np.any(unknown) or not len(model.items.product):
         return States(told, np.zeros(len(lines), dtype=np.bool_), np.zeros(len(lines)))

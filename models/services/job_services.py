@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
+from models.services.run_backtest import run_backtest
 from models.services.run_evaluation import run_evaluation
 from models.services.run_import import run_import
 from models.services.run_training import run_training
@@ -13,6 +14,7 @@ SERVICES: Mapping[JobKind, Callable[[Running], None]] = MappingProxyType(
     {
         JobKind.IMPORT_SALES: run_import,
         JobKind.TRAIN_MODEL: run_training,
+        JobKind.BACKTEST: run_backtest,
         JobKind.EVALUATE_LOT: run_evaluation,
     }
 )

@@ -1,9 +1,10 @@
-"""Fit a model version on the shop's sales; the first one becomes active."""
+"""Fit a model version on the shop's sales; the first one becomes active, and each is tested on the past by itself."""
 
 import numpy as np
 
 from models.services.activate_model import activate_model
 from models.services.running import Running
+from models.services.submit_backtest import submit_backtest
 from models.store.queries.model_versions import Fitted
 from models.values.errors import Rejected
 
@@ -33,3 +34,4 @@ def run_training(running: Running) -> None:
         saved = work.models.save_fitted(job.shop, job.subject_id, fitted)
         if work.models.get_active_number(job.shop) is None:
             activate_model(work, job.shop, saved.number)
+        submit_backtest(work, job.shop, saved.id, job.payload["imports"])

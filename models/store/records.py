@@ -166,6 +166,7 @@ class ModelVersionRecord:
     error: str | None
     created_at: dt.datetime
     trained_at: dt.datetime | None
+    backtest: Mapping[str, Any] | None = None  # how near it would have been on the shop's own past, once that is known
 
     @property
     def fitted(self) -> bool:

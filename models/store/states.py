@@ -45,6 +45,7 @@ class JobKind(StrEnum):
 
     IMPORT_SALES = "import_sales"
     TRAIN_MODEL = "train_model"
+    BACKTEST = "backtest"
     EVALUATE_LOT = "evaluate_lot"
 
 

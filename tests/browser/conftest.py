@@ -15,6 +15,7 @@ import uvicorn
 sys.path.insert(0, str(Path(__file__).parents[1] / "api"))  # the shops of the API's tests
 
 from api_world import Shop, World, empty_tables, open_world
+from backtest_document import backtest_document
 from full_shop import Full, fill
 
 PROGRAM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
@@ -99,6 +100,8 @@ def screen(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Screen]:
     world = open_world(empty_tables(folder / "tables"), folder / "world")
     shop = world.shop("tern")
     full = fill(world, shop)
+    with world.store.write() as work:
+        work.models.save_backtest(shop.id, work.models.require(shop.id, full.number).id, backtest_document())
     cookie = world.browser(shop).cookies["lotwright_session"]
     server = uvicorn.Server(uvicorn.Config(SignedIn(world.app, cookie), port=0, log_level="warning", lifespan="off"))
     running = threading.Thread(target=server.run)

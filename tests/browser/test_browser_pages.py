@@ -17,6 +17,7 @@ PAGES = [
     "/bid-plan",
     "/history",
     "/history/imports/{import_id}",
+    "/history/models/1",
     "/settings",
     "/none",
 ]

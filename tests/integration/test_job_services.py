@@ -1,4 +1,4 @@
-"""The bodies of the three kinds of job, from real files to what the shop then reads."""
+"""The bodies of the four kinds of job, from real files to what the shop then reads."""
 
 import datetime as dt
 
@@ -8,16 +8,18 @@ from whole_shop import Service, history, manifest
 
 from models.intake.history import read_history
 from models.services.activate_model import activate_model
+from models.services.cancel_job import cancel_job
 from models.services.do_next_job import do_next_job
 from models.services.edit_line import edit_line
 from models.services.read_backlog import read_backlog
 from models.services.read_problems import read_import_problems, read_lot_problems
 from models.services.shop_settings import put_settings, read_settings
 from models.services.store_mapping import store_import_mapping, store_lot_mapping
+from models.services.submit_backtest import submit_backtest
 from models.services.submit_evaluation import EvaluationAsked, submit_evaluation
 from models.services.submit_training import submit_training
 from models.store.records import JobRecord, LineEditRecord
-from models.store.states import FileState, JobState, ModelState, Queue
+from models.store.states import FileState, JobKind, JobState, ModelState, Queue
 from models.store.unit_of_work import Store
 from models.values.errors import Conflict, Rejected
 
@@ -43,10 +45,12 @@ def test_a_history_trains_the_first_model_and_the_lots_that_wait(service: Servic
     work_off(service)
     assert service.lot(lot.subject_id).state is FileState.NEEDS_MODEL
     service.import_sales(history(150))
-    assert [job.state for job in work_off(service)] == [JobState.DONE] * 4
+    assert [job.state for job in work_off(service)] == [JobState.DONE] * 5
     with service.store.read() as work:
         version = work.models.require(service.shop, 1)
         assert (version.state, version.as_of) == (ModelState.ACTIVE, version.created_at.date())
+        assert version.backtest is not None
+        assert version.backtest["sales"]["dated"] + version.backtest["sales"]["undated"] <= 150
         assert read_settings(work, service.shop).learned == version.learned
         stored = work.sales.load(service.shop, work.imports.ready_ids(service.shop))
         assert read_backlog(work, service.shop).lot_id == lot.subject_id
@@ -57,6 +61,33 @@ def test_a_history_trains_the_first_model_and_the_lots_that_wait(service: Servic
     assert document["bid_ceiling"]["verdict"] in ("bid", "pass")
     assert len(document["lines"]) == 6
     assert document["as_of"] == version.as_of.isoformat()
+
+
+def test_a_model_is_in_use_before_it_was_tested_and_stays_so_when_that_fails(service: Service) -> None:
+    service.import_sales(history(400))
+    for queue in (Queue.QUICK, Queue.LONG):  # the import, then the training
+        assert do_next_job(service.store, queue, None)
+    with service.store.read() as work:
+        version, job = work.models.require(service.shop, 1), work.jobs.page(service.shop, 1, None).items[0]
+    assert (version.state, version.backtest) == (ModelState.ACTIVE, None)
+    assert (job.kind, job.state, job.subject_id) == (JobKind.BACKTEST, JobState.QUEUED, version.id)
+    with service.store.write() as work:
+        held = work.claims.claim_next(Queue.LONG)
+        assert held is not None
+        work.claims.end_leases(Queue.LONG, counted=True)  # its worker died: another one does it again
+        work.claims.take_back_expired()
+    assert do_next_job(service.store, Queue.LONG, None)
+    with service.store.read() as work:
+        found = work.models.require(service.shop, 1).backtest
+        assert work.jobs.require(service.shop, job.id).attempt == 2
+    assert found is not None
+    assert found["enough"]
+    with service.store.write() as work:
+        again = submit_backtest(work, service.shop, version.id, ["none"])
+        cancel_job(work, service.shop, again.id)
+    with service.store.read() as work:
+        after = work.models.require(service.shop, 1)
+    assert (after.state, after.error, after.backtest) == (ModelState.ACTIVE, None, found)
 
 
 def test_a_sale_in_the_future_is_named_and_loses_its_day(service: Service) -> None:
@@ -73,7 +104,7 @@ def test_a_second_history_trains_nothing_by_itself(service: Service) -> None:
     service.import_sales(history(60))
     work_off(service)
     again, more = service.import_sales(history(60)), service.import_sales(history(80))
-    assert len(work_off(service)) == 4
+    assert len(work_off(service)) == 5
     with service.store.read() as work:
         counts = [
             (one.added, one.already_known)

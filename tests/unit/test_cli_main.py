@@ -22,7 +22,7 @@ def test_help_loads_nothing_that_computes_or_serves() -> None:
 
 def test_help_names_every_command() -> None:
     text = lotwright("--help").stdout
-    for command in ("demo", "serve", "worker", "migrate", "check", "user", "token", "evaluate"):
+    for command in ("demo", "serve", "worker", "migrate", "check", "user", "token", "evaluate", "backtest"):
         assert f" {command} " in text
 
 

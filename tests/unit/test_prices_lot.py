@@ -10,7 +10,10 @@ import pytest
 from price_shop import both, fit, priced
 from price_world import DAY_ZERO, Shape, World, make_lines, make_sales
 
+from models.estimate.lot_facts import OwnListings
+from models.estimate.lot_prices import price_lot
 from models.estimate.price_model import from_arrays
+from models.estimate.products import match
 from models.values.packing import pack, unpack
 from models.values.streams import stream
 
@@ -174,9 +177,6 @@ def test_a_declared_model_survives_being_written_down():
 
 
 def test_days_ahead_must_be_given_for_every_line(shop):
-    from models.estimate.lot_prices import price_lot
-    from models.estimate.products import match
-
     lines = make_lines(**FAMOUS)
     found = match(shop[0], lines.description, lines.sku, lines.gtin)
     with pytest.raises(ValueError, match="2 entries for 1 lines"):
@@ -199,3 +199,23 @@ def test_sales_after_the_end_of_what_is_known_teach_nothing():
     model = fit_prices(history, book, product, until, "USD")
     assert model.sales_used == int(np.sum(history.sold_on <= until))
     assert model.last_sale <= DAY_ZERO + 300
+
+
+def test_own_listings_are_priced_as_what_they_are_not_as_a_manifests():
+    """A single find is dearer than the same thing from a lot; what is listed untested is not priced as working."""
+    history = World(Shape(n_sales=600, n_products=300)).history()
+    rng = stream(3, "ways in")
+    bulk, untested = rng.random(600) < 0.5, rng.random(600) < 0.3
+    factor = np.where(bulk, 0.6, 1.0) * np.where(untested, 0.5, 1.0)
+    condition = np.where(untested, 4, 2).astype(np.int8)
+    told = replace(history, sourced=bulk.astype(np.int8), condition=condition, sold_price=history.sold_price * factor)
+    book, model = fit(told)
+    lines = make_lines(**{name: values * 4 for name, values in UNHEARD.items()} | {"condition": [2, 2, 4, 4]})
+    found = match(book, lines.description, lines.sku, lines.gtin)
+    own = price_lot(lines, found, model, np.zeros(4), OwnListings(np.array([1.0, 0.0, 1.0, 0.0])))
+    manifest = price_lot(lines, found, model, np.zeros(4))
+    single, as_untested = np.exp(own.mu[1] - own.mu[0]), np.exp(own.mu[2] - own.mu[0])
+    assert single == pytest.approx(1 / 0.6, rel=0.15)
+    assert as_untested == pytest.approx(0.5, rel=0.15)
+    assert manifest.mu[0] == pytest.approx(own.mu[0])
+    assert manifest.mu == pytest.approx(np.full(4, manifest.mu[0]))

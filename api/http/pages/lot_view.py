@@ -14,12 +14,14 @@ from api.http.pages.line_view import look_ups
 from api.http.pages.setting_fields import OF_A_BUY, OF_ONE_LOT, Field, fields_of
 from api.http.pages.stated_words import stated_words
 from api.http.pages.what_if_fields import what_if_fields
+from models.services.backtest_words import backtest_line
 from models.services.clock import local_date, utc_now
 from models.services.lot_charts import lot_charts
 from models.services.read_evaluations import read_evaluation
 from models.services.read_jobs import get_latest_job
 from models.services.read_lines import LinesAsked, read_lines
 from models.services.read_lots import read_lot
+from models.services.read_model_versions import read_model_version
 from models.services.read_problems import read_lot_problems
 from models.services.shop_settings import read_settings
 from models.services.staleness import is_stale
@@ -94,6 +96,7 @@ def _evaluated(work: UnitOfWork, held: ShopRecord, lot: LotRecord, shown: LinesS
         "shown": shown,
         "sorts": SORTS,
         "most_lines": MOST_LINES,
+        "honest": _honest(work, held, evaluation),
     } | fixed_view(work, held, lot, evaluation)
 
 
@@ -119,6 +122,12 @@ class JudgedDay:
 def judged_day(lot: LotRecord, evaluation: EvaluationRecord, today: dt.date) -> JudgedDay:
     """Which day the page is about, and which other one it can offer."""
     return JudgedDay(evaluation.as_of, today, lot.as_of)
+
+
+def _honest(work: UnitOfWork, held: ShopRecord, evaluation: EvaluationRecord) -> str:
+    """How near the version that it was valued with would have been; blank before that is known."""
+    backtest = read_model_version(work, held.id, evaluation.model_version).backtest
+    return backtest_line(backtest) if backtest else ""
 
 
 def is_over(closes_at: str | None, now: dt.datetime) -> bool:

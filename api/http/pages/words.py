@@ -6,6 +6,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
+from models.services.backtest_words import WAYS
 from models.values.money import is_currency, minor_digits
 
 SIGNS: Final[Mapping[str, str]] = {"USD": "$", "EUR": "€", "GBP": "£", "JPY": "¥", "INR": "₹", "KRW": "₩"}
@@ -143,6 +144,6 @@ FILTERS: Final[Mapping[str, Any]] = {
     "number": number, "day": day, "moment": moment, "by_key": by_key,
     "rule": lambda code: named(RULES, code), "state": lambda code: named(STATES, code),
     "basis": lambda code: named(BASES, code), "action": lambda code: named(ACTIONS, code),
-    "origin": lambda code: named(ORIGINS, code),
+    "way": lambda code: named(WAYS, code), "origin": lambda code: named(ORIGINS, code),
 }  # fmt: skip
 GLOBALS: Final[Mapping[str, Any]] = {"count": count}

@@ -7,7 +7,7 @@ from fastapi import APIRouter, Body, Path, Response
 from api.http.dependencies import CurrentShop, Cursor, Limit, ReadWork, WriteWork
 from api.http.once import AnsweredOnce
 from api.http.schemas.base import ListOut
-from api.http.schemas.model_versions import ModelVersionOut, TrainingIn, TrainingSubmitted
+from api.http.schemas.model_versions import ModelVersionOut, ModelVersionTested, TrainingIn, TrainingSubmitted
 from models.services.activate_model import activate_model
 from models.services.read_model_versions import read_model_version, read_model_versions
 from models.services.submit_training import submit_training
@@ -35,9 +35,9 @@ def get_model_versions(
 
 
 @router.get("/model-versions/{number}")
-def get_model_version(number: Number, shop: CurrentShop, work: ReadWork) -> ModelVersionOut:
-    """One model version."""
-    return ModelVersionOut.of(read_model_version(work, shop, number))
+def get_model_version(number: Number, shop: CurrentShop, work: ReadWork) -> ModelVersionTested:
+    """One model version, and how near it would have been on the shop's own past."""
+    return ModelVersionTested.of(read_model_version(work, shop, number))
 
 
 @router.post("/model-versions/{number}/activate")

@@ -30,6 +30,12 @@ class ModelVersionOut(Out):
     trained_at: dt.datetime | None
 
 
+class ModelVersionTested(ModelVersionOut):
+    """The same with its test on the shop's own past, null until that is done; too long for a list."""
+
+    backtest: Mapping[str, Any] | None
+
+
 class TrainingIn(BaseModel):
     """What to train on: the shop's date and the default seed unless given."""
 

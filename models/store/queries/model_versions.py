@@ -1,6 +1,7 @@
 """Model versions of a shop."""
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -87,6 +88,10 @@ class ModelVersions:
         self._update(shop, version_id, state=ModelState.FITTED.value, **values, **told)
         return self.require_id(shop, version_id)
 
+    def save_backtest(self, shop: ShopId, version_id: str, found: Mapping[str, Any]) -> None:
+        """Keep how near it would have been."""
+        self._update(shop, version_id, backtest=dict(found))
+
     def fail(self, shop: ShopId, version_id: str, reason: str) -> None:
         """Say why it could not be fitted."""
         self._update(shop, version_id, state=ModelState.FAILED.value, error=reason)
@@ -126,4 +131,5 @@ def _record(row: Any) -> ModelVersionRecord:
         error=row.error,
         created_at=moment(row.created_at),
         trained_at=optional_moment(row.trained_at),
+        backtest=row.backtest,
     )

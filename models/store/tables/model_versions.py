@@ -18,6 +18,7 @@ model_version = sa.Table(
     sa.Column("artifact_id", sa.String(32), sa.ForeignKey("blob.id"), nullable=True),
     sa.Column("learned", Json, nullable=False),
     sa.Column("facts", Json, nullable=False),
+    sa.Column("backtest", Json, nullable=True),  # how near it would have been on the shop's own past
     sa.Column("error", sa.Text, nullable=True),
     sa.Column("created_at", Millis, nullable=False),
     sa.Column("trained_at", Millis, nullable=True),

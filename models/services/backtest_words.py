@@ -1,0 +1,287 @@
+"""What does a backtest say in sentences that the page and the command line share?  Amounts arrive written."""
+
+import datetime as dt
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import Any, Final
+
+Document = Mapping[str, Any]
+Amount = Callable[[str], str]
+Part = tuple[str, str]  # a heading of one or two words, and what is said under it
+
+WAYS: Final[Mapping[str, str]] = {
+    "share_of_tag": "a fixed share of the tag",
+    "category_brand_medians": "the median of the same brand and category",
+    "lightgbm": "boosted trees (LightGBM)",
+}
+GOODS: Final[Mapping[str, str]] = {
+    "bulk": "goods bought in bulk",
+    "not_bulk": "single finds and goods of unknown origin",
+    "all": "everything you listed",
+}
+RANGE: Final = 0.8
+FEW_LOTS: Final = 20
+
+
+def backtest_headline(backtest: Document) -> str:
+    """The one sentence that stands for the whole."""
+    if not backtest["enough"]:
+        return f"It could not be tested on your own sales yet. {backtest['why']}"
+    tested = backtest["tested"]
+    return (
+        f"On your last {tested['sales']:,} sales{_of(backtest['goods'])} it came within"
+        f" {_within(backtest['money']['ratio'])} of the money; {_ranges(_stated(backtest, RANGE))}"
+    )
+
+
+def backtest_line(backtest: Document) -> str:
+    """The same beside a ceiling: one line; blank where nothing could be tested."""
+    if not backtest["enough"]:
+        return ""
+    near, off = _within(backtest["money"]["ratio"]), _percent(backtest["lot_error"]["mean"])
+    sales = f"{backtest['tested']['sales']:,} sales{_of(backtest['goods'])}"
+    said = f"On your last {sales} it came within {near} of the money; one lot alone was off by {off} on average."
+    better = beaten_by(backtest)
+    return f"{said} {_nearer(better)}." if better else said
+
+
+def backtest_parts(backtest: Document, amount: Amount) -> tuple[Part, ...]:
+    """Everything it tells, the most important first; nothing where too little is known."""
+    return tuple(_parts(backtest, amount)) if backtest["enough"] else ()
+
+
+def beaten_by(backtest: Document) -> tuple[str, ...]:
+    """Simpler ways that were nearer on the average lot."""
+    return tuple(WAYS.get(one["name"], one["name"]) for one in backtest["baselines"] if one["nearer"]["by"] > 0)
+
+
+def beaten_words(backtest: Document) -> str:
+    """A caution where a simpler way was nearer; blank where none was."""
+    better = beaten_by(backtest) if backtest["enough"] else ()
+    if not better:
+        return ""
+    luck = "" if _is_sure(backtest) else " With so few lots that may be luck."
+    return f"{_nearer(better)} on your goods.{luck} Hold each ceiling against that before you bid."
+
+
+def _is_sure(backtest: Document) -> bool:
+    """One of them by twice what chance would do."""
+    return any(one["nearer"]["by"] > 2 * one["nearer"]["standard_error"] for one in backtest["baselines"])
+
+
+def _parts(backtest: Document, amount: Amount) -> Iterator[Part]:
+    yield "How", _how(backtest)
+    yield "Money", _money(backtest["money"], amount)
+    yield "Single lots", _single(backtest)
+    yield "Ranges", _all_ranges(backtest)
+    yield "Other ways", _others(backtest)
+    yield "How soon", _soon(backtest["time"], amount)
+    yield "Your hours", _hours(backtest["minutes"])
+    if backtest["other_goods"]:
+        yield "Other goods", _other_goods(backtest["other_goods"])
+    yield "Mind", _mind(backtest)
+
+
+def _how(backtest: Document) -> str:
+    days, tested = backtest["cut_offs"], backtest["tested"]
+    first, last = _day(days[0]["day"]), _day(days[-1]["day"])
+    return (
+        f"It went back to {len(days)} days between {first} and {last}, learned only from what you knew on each,"
+        " and said what the goods you listed next would bring:"
+        f" {_groups(tested, backtest['goods'])}.{_stand_ins(backtest)}{_not_judged(backtest)}"
+    )
+
+
+def _stand_ins(backtest: Document) -> str:
+    if _all_named(backtest):
+        return ""
+    return " Where no lot is named, goods of one kind that were listed in one fortnight stand in for a lot."
+
+
+def _all_named(backtest: Document) -> bool:
+    return bool(backtest["tested"]["named"] == backtest["tested"]["lots"])
+
+
+def _not_judged(backtest: Document) -> str:
+    """Units that did not sell are on neither side; nor are lots that mostly did not."""
+    count = backtest["not_judged"]["lots"]
+    lots = (
+        "1 lot with few sales or mostly unsold was"
+        if count == 1
+        else f"{count} lots with few sales or mostly unsold were"
+    )
+    left = f"; {lots} left out" if count else ""
+    return f" What had not sold in the end is on neither side{left}."
+
+
+def _groups(tested: Document, goods: str) -> str:
+    return f"{tested['lots']:,} lots of {GOODS[goods]}, {tested['sales']:,} sales"
+
+
+def _money(money: Document, amount: Amount) -> str:
+    off = money["ratio"] - 1.0
+    said = f"It expected {amount(money['told'])} in all and {amount(money['happened'])} came in"
+    if abs(off) < 0.005:
+        return f"{said}: as good as even."
+    return f"{said}: {_percent(abs(off))} too {'high' if off > 0 else 'low'}."
+
+
+def _single(backtest: Document) -> str:
+    off = backtest["lot_error"]
+    return (
+        f"One lot alone was off by {_percent(off['mean'])} on average, half of them by less than"
+        f" {_percent(off['median'])}: a lot is riskier than many lots together."
+    )
+
+
+def _all_ranges(backtest: Document) -> str:
+    chief = _stated(backtest, RANGE)
+    meant = _row(_ten(one["stated"]) for one in backtest["coverage"])
+    held = _row(_ten(one["happened"]) for one in backtest["coverage"])
+    low, high = _ten(chief["low"]), _ten(chief["high"])
+    said = (
+        f"Ranges meant to hold for {meant} lots in 10 held for {held} in 10. After {chief['lots']:,} lots the one meant"
+        f" for {_ten(chief['stated'])} may in the long run hold for {low} to {high} in 10."
+    )
+    if chief["high"] < chief["stated"]:
+        return f"{said} That is too few: on your goods the ranges are too narrow, so ask for more confidence."
+    if chief["low"] > chief["stated"] and _all_named(backtest):
+        return f"{said} That is more than meant: on your goods the ranges are wider than they need be."
+    if chief["low"] > chief["stated"]:
+        return f"{said} That is more than meant: a fortnight mixes several purchases, one lot swings wider."
+    return said
+
+
+def _ranges(one: Document) -> str:
+    count = round(one["happened"] * one["lots"])
+    return (
+        f"{_ten(one['stated'])} in 10 lots should have come in within their stated range, {_ten(one['happened'])} in 10"
+        f" did ({count:,} of {one['lots']:,})."
+    )
+
+
+def _others(backtest: Document) -> str:
+    said = [
+        f"{WAYS.get(one['name'], one['name'])} came within {_within(one['money']['ratio'])} of the money and was off by"
+        f" {_percent(one['lot_error']['mean'])} on the average lot"
+        for one in backtest["baselines"]
+    ]
+    text = "; ".join(said)
+    return f"{_sentence(text)}. {beaten_words(backtest) or 'None was nearer on the average lot.'}"
+
+
+def _soon(time: Document | None, amount: Amount) -> str:
+    if time is None:
+        return (
+            "It cannot be tested how soon things sell: your history does not show what did not sell, or when things"
+            " were listed."
+        )
+    said = [
+        f"within {one['days']} days of listing {_percent(one['happened'])} of {one['units']:,} units had sold"
+        f" (expected {_percent(one['told'])})"
+        for one in time["within"]
+    ]
+    text = f"{'; '.join(said)}."
+    half = time["half_sold_days"]
+    if half["told"] is not None and half["happened"] is not None:
+        text += f" Half had sold after {half['happened']:.0f} days (expected {half['told']:.0f})."
+    text += _later(time["later_sales"])
+    if time["takings"]:
+        taken = time["takings"]
+        text += (
+            f" In the first {taken['days']} days they brought {amount(taken['happened'])} (expected"
+            f" {amount(taken['told'])}), what did not sell counted as nothing."
+        )
+    return _sentence(text)
+
+
+def _later(one: Document | None) -> str:
+    """Do late sales bring less?  The forecasts hold one price for all of a lot's sales."""
+    if one is None:
+        return ""
+    if one["low"] <= 0 <= one["high"]:
+        return " Inside a lot, late sales brought neither more nor less that one could tell."
+    least, most = (_fine(end) for end in sorted((abs(one["low"]), abs(one["high"]))))
+    less = "less" if one["change"] < 0 else "more"
+    return (
+        f" Inside a lot, what sold {one['days']} days later brought {_fine(abs(one['change']))} {less} ({least} to"
+        f" {most}); forecasts do not count that."
+    )
+
+
+def _hours(minutes: Document | None) -> str:
+    if minutes is None:
+        return "It cannot be tested how long listing takes: your history holds no listing minutes."
+    hours = minutes["hours"]
+    return (
+        f"The {minutes['listings']:,} listings you timed took {hours['happened']:,.0f} hours; it expected"
+        f" {hours['told']:,.0f}, {_off(minutes['ratio'])}."
+    )
+
+
+def _other_goods(one: Document) -> str:
+    return (
+        f"On {_groups(one['tested'], one['goods'])}, grouped by fortnight and category, it came within"
+        f" {_within(one['money']['ratio'])} of the money; {_ranges(_stated(one, RANGE))}"
+    )
+
+
+def _mind(backtest: Document) -> str:
+    said = ["Lots of one time rise and fall together with the market, so judge the whole and not one day."]
+    if backtest["tested"]["lots"] < FEW_LOTS:
+        said.append(f"{backtest['tested']['lots']} lots are few: take this as a first impression.")
+    if backtest["sales"]["undated"]:
+        said.append(f"{backtest['sales']['undated']:,} rows without the days they need could not be used.")
+    said.append("What was true of the past is no promise.")
+    return " ".join(said)
+
+
+def _of(goods: str) -> str:
+    return {"bulk": " of goods bought in bulk"}.get(goods, "")
+
+
+def _stated(backtest: Document, stated: float) -> Document:
+    return next(one for one in backtest["coverage"] if one["stated"] == stated)
+
+
+def _within(ratio: float) -> str:
+    """Never better than it was: rounded up."""
+    return f"{max(1, math.ceil(round(abs(ratio - 1.0) * 100, 6)))}%"
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _nearer(names: Sequence[str]) -> str:
+    if len(names) == 1:
+        return f"{_sentence(names[0])} was nearer"
+    return f"{_sentence(', '.join(names[:-1]))} and {names[-1]} were nearer"
+
+
+def _day(written: str) -> str:
+    date = dt.date.fromisoformat(written)
+    return f"{date.day} {date:%b %Y}"
+
+
+def _off(ratio: float) -> str:
+    if abs(ratio - 1.0) < 0.005:
+        return "as good as even"
+    return f"{_percent(abs(ratio - 1.0))} too {'many' if ratio > 1 else 'few'}"
+
+
+def _percent(share: float) -> str:
+    return f"{share:.0%}"
+
+
+def _fine(share: float) -> str:
+    return f"{share:.1%}".replace(".0%", "%")
+
+
+def _ten(share: float) -> str:
+    return f"{share * 10:.1f}".removesuffix(".0")
+
+
+def _row(texts: Iterable[str]) -> str:
+    *first, last = texts
+    return f"{', '.join(first)} and {last}"
