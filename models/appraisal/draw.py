@@ -16,7 +16,9 @@ from models.decide.discount import discount
 from models.decide.proceeds import LineFacts, LineValues, Reading, SliceDraws, value_slice
 from models.decide.rivals import shade_factor
 from models.decide.weekly_cash import WeeklyCash, WeeklySums, weekly_cash
-from models.estimate.effort import Work, item_numbers, minutes_factor_draws
+from models.estimate.effort import item_numbers
+from models.estimate.effort_draws import declared_factor_draws, listing_factor_draws, listing_spread
+from models.estimate.effort_model import KINDS
 from models.estimate.price_draws import SharedDraws, line_price_draws, shared_draws
 from models.estimate.products import item_name
 from models.estimate.tempo_draws import product_slices, sale_draws
@@ -75,7 +77,7 @@ def draw_lot(lot: Prepared, question: Question, model: Model, progress: Progress
         raise ValueError("a lot has at least one line")
     place = np.argsort(np.concatenate(done))
     weekly = weekly_cash(shared.weekly, total, selling_costs(settings, total.rows), shared.reading.leftover_discount)
-    paced = _with_pace(total, question.held, model, seed)
+    paced = _with_pace(total, lot, question.held, model, seed)
     return Drawn(paced, weekly, _joined(parts, place), np.concatenate(shares)[place])
 
 
@@ -129,20 +131,20 @@ def _shade(lot: Prepared, settings: Settings) -> float:
     return shade_factor(settings.rivals_count, buying.common_share, lot.prices.judgement_sd, buying.bidding)
 
 
-def _with_pace(total: Components, held: InForce, model: Model, seed: int) -> Components:
-    """How fast the seller works is one factor a kind of work, the same in all lots; given minutes are certain."""
-
-    def pace(work: Work, key: str) -> FloatArray | float:
-        return 1.0 if held.origins[key] == "yours" else minutes_factor_draws(model.effort, seed, work)
-
-    listing = minutes_factor_draws(model.effort, seed, "listing")
+def _with_pace(total: Components, lot: Prepared, held: InForce, model: Model, seed: int) -> Components:
+    """How fast the seller works, drawn once for all lines; minutes that the seller gave are certain."""
+    given = [name for name in (*KINDS, "minutes_sort", "minutes_pack") if held.origins[f"effort.{name}"] == "yours"]
+    spread = listing_spread(lot.lines, lot.minutes, model.effort, given)
+    first, repeat, used = listing_factor_draws(spread, lot.prices.lot_key, seed)
+    sorting = 1.0 if "minutes_sort" in given else declared_factor_draws("sorting", seed)
+    packing = 1.0 if "minutes_pack" in given else declared_factor_draws("packing", seed)
     return replace(
         total,
-        minutes_sorting=total.minutes_sorting * pace("sorting", "effort.minutes_sort"),
-        listing_first=total.listing_first * listing,
-        listing_repeat=total.listing_repeat * listing,
-        listing_used=total.listing_used * listing,
-        minutes_packing=total.minutes_packing * pace("packing", "effort.minutes_pack"),
+        minutes_sorting=total.minutes_sorting * sorting,
+        listing_first=total.listing_first * first,
+        listing_repeat=total.listing_repeat * repeat,
+        listing_used=total.listing_used * used,
+        minutes_packing=total.minutes_packing * packing,
     )
 
 

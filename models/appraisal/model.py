@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import asdict, dataclass, fields
 from typing import Any
 
 import numpy as np
@@ -10,6 +10,7 @@ import numpy as np
 from models.estimate import price_model
 from models.estimate.effort_model import EffortModel
 from models.estimate.own_comps import OwnComps
+from models.estimate.pace import Pace
 from models.estimate.price_model import PriceModel
 from models.estimate.products import ProductBook
 from models.estimate.tempo_model import TempoModel
@@ -32,6 +33,7 @@ class Model:
     sales_used: int  # sold rows with a usable price
     blanks: Mapping[str, float]  # share of sold rows that leave a telling column blank
     fingerprint: str  # of the sales it was fitted on
+    pace: Pace | None = None  # what is listed in a usual week, where the dates tell
     categories: tuple[str, ...] | None = None  # that the history files sales under, plain paths; None: kept without
     comps: OwnComps | None = None  # sales to show beside lines; None: kept before they were
 
@@ -56,6 +58,7 @@ class Model:
             "sales_used": self.sales_used,
             "blanks": dict(self.blanks),
             "fingerprint": self.fingerprint,
+            "pace": None if self.pace is None else asdict(self.pace),
             "categories": self.categories,
         }
 
@@ -69,6 +72,7 @@ class Model:
 
         comps = part("comps")
         facts = json.loads(str(arrays["facts"]))
+        pace = facts.pop("pace", None)
         paths = facts.pop("categories", None)
         return Model(
             book=ProductBook(**part("book")),
@@ -76,6 +80,7 @@ class Model:
             tempo=TempoModel.from_arrays(part("tempo")),
             effort=EffortModel.from_arrays(part("effort")),
             comps=OwnComps.from_arrays(comps) if comps else None,
+            pace=None if pace is None else Pace(**pace),
             categories=None if paths is None else tuple(paths),
             **facts | {"known_until": np.datetime64(facts["known_until"], "D")},
         )

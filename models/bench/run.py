@@ -12,6 +12,7 @@ from models.bench.workloads import (
     bulk,
     closed_form,
     drift,
+    effort,
     intake,
     money,
     open_markets,
@@ -39,7 +40,7 @@ class Workload(Protocol):
 WORKLOADS: dict[str, Workload] = {
     "price": price, "totals": totals, "money": money, "tags": tags, "bulk": bulk, "drift": drift,
     "closed_form": closed_form, "open_markets": open_markets, "auctions": auctions, "what_if": what_if,
-    "time": time_to_sell, "speed": speed, "intake": intake,
+    "time": time_to_sell, "effort": effort, "speed": speed, "intake": intake,
 }  # fmt: skip
 _NEEDS = {"totals": ("price",)}  # whose worlds it reads too
 

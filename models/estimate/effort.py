@@ -7,7 +7,6 @@ its state.  Sorting (a unit), listing, packing (an order) are three different ho
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
@@ -16,11 +15,7 @@ from models.estimate.products import Matched
 from models.estimate.tempo_levels import category_keys, counted
 from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.lines import Lines
-from models.values.settings import REGISTRY, Effort
-from models.values.streams import DRAWS, standard_normals
-
-RANGE_SDS = 2 * 1.2815515655446004  # a declared range low to high is read as an 80% range: 2 z_.90 sds wide
-Work = Literal["listing", "sorting", "packing"]
+from models.values.settings import Effort
 
 
 @dataclass(frozen=True)
@@ -82,32 +77,11 @@ def line_minutes(
     )
 
 
-def minutes_factor_draws(model: EffortModel, seed: int, work: Work = "listing", draws: int = DRAWS) -> FloatArray:
-    """One factor a draw for all minutes of a kind of work in a lot: mean 1, log-normal.
-
-    Parameters
-    ----------
-    model : EffortModel
-        Its base_sd is the spread of listing.
-    seed : int
-        The evaluation's seed.
-    work : str
-        "listing", "sorting" or "packing"; the last two are declared, their range read as an 80% range.
-
-    Returns
-    -------
-    ndarray of shape (draws,)
-        Unit free.
-    """
-    sd = model.base_sd if work == "listing" else _declared_sd("minutes_sort" if work == "sorting" else "minutes_pack")
-    return np.exp(sd * standard_normals(seed, "minutes", work, draws) - sd**2 / 2.0)
-
-
 def _goods_effect(lines: Lines, model: EffortModel) -> FloatArray:
-    top, _ = category_keys(lines.category)
+    top, sub = category_keys(lines.category)
     condition = lines.condition.astype(np.int64)
     effect = np.where(condition >= 0, model.condition_effect[np.maximum(condition, 0)], 0.0)
-    return np.asarray(effect + model.category.effect_of(top))
+    return np.asarray(effect + model.top.effect_of(top) + model.sub.effect_of(sub))
 
 
 def item_numbers(lines: Lines, matched: Matched, assorted: BoolArray) -> IntArray:
@@ -135,10 +109,3 @@ def _item_units(lines: Lines, matched: Matched, assorted: BoolArray) -> FloatArr
     """Units of each line's item over all its lines."""
     of = item_numbers(lines, matched, assorted)
     return counted(of, lines.quantity.astype(float))[of]
-
-
-def _declared_sd(name: str) -> float:
-    declared = REGISTRY[f"effort.{name}"]
-    if declared.low is None or declared.high is None:
-        return 0.0
-    return float(np.log(declared.high / declared.low) / RANGE_SDS)

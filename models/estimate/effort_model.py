@@ -1,29 +1,47 @@
-"""What did the seller's timings teach about listing minutes?  A fitted table, as plain arrays."""
+"""What did the seller's timings and totals teach about listing minutes?  A fitted table, as plain arrays."""
 
 from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
 
-from models.estimate.tempo_levels import Levels, from_flat
+from models.estimate.tempo_levels import Levels, from_flat, no_levels
 from models.values.arrays import Arrays, FloatArray
 
 SEALED = 0  # condition code whose further units need no photos of their own
 KINDS = ("minutes_first", "minutes_repeat", "minutes_used_unit")
 FURTHER_SEALED, FURTHER_USED = 1, 2  # index in KINDS
+N_CONDITIONS = 6
+_TABLES = ("top", "sub")
 
 
 @dataclass(frozen=True)
 class EffortModel:
-    """Every field is an array, a number or a table; effects in ln minutes, around the goods that were timed."""
+    """Every field is an array, a number or a table; effects in ln minutes, around the goods that were timed.
+
+    `root` has one row a coefficient: base, two kinds of further units, conditions, `top`, `sub`; root root' is what
+    they are known to.
+    """
 
     timings: int  # rows with listing minutes that were used
-    unit_minutes: float  # the history's mean listing minutes of a unit, NaN without timings
-    ln_minutes: FloatArray  # (3,), first, further sealed, further used unit; the default settings are their priors
-    told: FloatArray  # (3,), timed rows that tell of each
+    entries: int  # totals of the work log that were used
+    items: float  # units in them
+    unit_minutes: float  # mean listing minutes of a unit of the history, NaN where neither was given
+    ln_minutes: FloatArray  # (3,), mean of a first, further sealed, further used unit; the settings are their priors
     condition_effect: FloatArray  # (6,), by condition code
-    category: Levels
-    base_sd: float  # posterior sd of ln minutes shared by the whole lot
+    top: Levels
+    sub: Levels
+    root: FloatArray  # (n_coefficients, n_coefficients)
+    top_sd: float  # between categories, for one never seen
+    sub_sd: float
+    usual_sd: float  # how well the mean minutes of the history's goods are known [ln minutes]
+    noise_sd: float  # of one listing: sd of a log-normal with the same mean over median
+    lot_sd: float  # what the goods of one purchase, or a week's work, share beside all that
+
+    @property
+    def base_sd(self) -> float:
+        """Sd of ln minutes that all listings share [ln minutes]."""
+        return float(np.linalg.norm(self.root[0]))
 
     def arrays(self) -> Arrays:
         """Named plain arrays, for storage."""
@@ -42,9 +60,24 @@ class EffortModel:
         KeyError
             If an array is missing.
         """
-        plain: dict[str, Any] = {"category": from_flat(arrays, "category")}
+        if "root" not in arrays:
+            return _of_former(arrays)
+        plain: dict[str, Any] = {name: from_flat(arrays, name) for name in _TABLES}
         for field in fields(EffortModel):
-            if field.name != "category":
+            if field.name not in _TABLES:
                 array = arrays[field.name]
                 plain[field.name] = array if array.ndim else array.item()
         return EffortModel(**plain)
+
+
+def _of_former(arrays: Arrays) -> EffortModel:
+    """A model that was kept before 2026-11-26: one level of category, one spread for all."""
+    top = from_flat(arrays, "category")
+    count = N_CONDITIONS + len(KINDS) + len(top.name)
+    root = np.zeros((count, count))
+    root[0, 0] = arrays["base_sd"].item()
+    return EffortModel(
+        timings=arrays["timings"].item(), entries=0, items=0.0, unit_minutes=arrays["unit_minutes"].item(),
+        ln_minutes=arrays["ln_minutes"], condition_effect=arrays["condition_effect"], top=top, sub=no_levels(),
+        root=root, top_sd=0.0, sub_sd=0.0, usual_sd=root[0, 0], noise_sd=0.0, lot_sd=0.0,
+    )  # fmt: skip

@@ -1,187 +1,93 @@
-"""How long does this seller take to list?  Bayesian log-linear minutes from `listing_minutes`, the settings as priors.
+"""How long does this seller take to list?  Bayesian log-linear minutes, the settings as priors.
 
-A timed row may hold several units: one first and some further ones.  Its total is one equation on the sum of their
-minutes, linearised around the last estimate (Gauss-Newton), with Student noise of 6 degrees of freedom.
+Learned from two things: `listing_minutes` of rows, each one equation on ln minutes (a row may hold several units, one
+first and some further ones), and totals of the work log, each one equation on a sum.  Both have Student noise of 6
+degrees of freedom.  Dates alone tell how much is listed (`pace`), not how long it takes.
 """
-
-from dataclasses import dataclass
 
 import numpy as np
 
-from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, KINDS, SEALED, EffortModel
-from models.estimate.tempo_levels import Levels, category_keys
-from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
-from models.values.conditions import CONDITIONS
+from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, EffortModel
+from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, Rows, columns_of, effort_rows
+from models.estimate.fit.effort_solve import Problem, Solved
+from models.estimate.fit.effort_totals import Totals, totals_of
+from models.estimate.tempo_levels import Levels, counted
+from models.values.arrays import IntArray
 from models.values.sales import Sales
-from models.values.settings import Effort
-
-BASE_SD, FURTHER_SD, CONDITION_SD, CATEGORY_SD = 0.7, 0.3, 0.15, 0.3
-GRADE = 0.1  # prior rise of ln minutes a grade of condition, around the mean grade of the timed rows
-NOISE, NOISE_WEIGHT, DEGREES = 0.4, 20.0, 6.0
-ROUNDS = 12
-TOGETHER_DAYS = 7  # an item listed again within a week was listed as a further unit, later as a new listing
-LEAST_SPREAD = 0.1  # no lot's minutes are known better than this
-MOST_MINUTES = 1440.0  # a day's work on one unit is a mistyped cell
+from models.values.work_log import WorkLog
 
 
-@dataclass(frozen=True)
-class _Timings:
-    row: IntArray
-    total: FloatArray  # minutes of the row
-    first: FloatArray  # 1 where the row began a listing
-    further: FloatArray  # further units
-    kind: IntArray  # of the further units: index in KINDS
-    condition: IntArray
-    category: TextArray
-
-
-def fit_effort(sales: Sales, product: IntArray) -> EffortModel:
+def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> EffortModel:
     """Posterior of listing minutes.
 
     Parameters
     ----------
     sales : Sales
-        The history; rows without listing minutes teach nothing.
+        The history; rows without listing minutes still tell which goods are listed.
     product : ndarray of shape (n_rows,)
         Product of each row.
+    log : WorkLog or None
+        Totals: so many items in so many hours.
 
     Returns
     -------
     EffortModel
-        Without timings the settings, with a spread of .7 in ln minutes.
+        Without timings and totals the settings, with a spread of .7 in ln minutes.
 
     Notes
     -----
     A setting of 12 means 12 minutes on average: the prior of the median is ln 12 - .4^2/2, and the mean adds the mean
     of the noise back (smearing, .4^2/2 without timings).
+
+    Examples
+    --------
+    >>> model = fit_effort(Sales.blank(0), np.empty(0, dtype=np.int64))
+    >>> np.exp(model.ln_minutes).round(3).tolist(), round(model.base_sd, 3)
+    ([12.0, 1.0, 6.0], 0.7)
+    >>> log = WorkLog.of([(np.datetime64("2026-03-02"), 40, 5, "", "")] * 8)
+    >>> told = fit_effort(Sales.blank(0), np.empty(0, dtype=np.int64), log)
+    >>> told.entries, bool(7.0 < np.exp(told.ln_minutes[0]) < 8.5)
+    (8, True)
     """
-    timings = _timings(sales, product)
-    levels = sorted({name for name in timings.category.tolist() if name})
-    X = _features(timings, levels)
-    precision = _precision(len(levels))
-    prior = _prior(timings, len(levels))
-    theta, smear, covariance = _posterior(timings, X, prior, precision)
-    kinds = np.zeros((len(KINDS), len(prior)))
-    kinds[:, 0] = 1.0
-    kinds[FURTHER_SEALED, FURTHER_SEALED] = kinds[FURTHER_USED, FURTHER_USED] = 1.0
-    conditions = slice(len(KINDS), len(KINDS) + len(CONDITIONS))
-    rest = slice(conditions.stop, None)
+    rows = effort_rows(sales, product)
+    totals = totals_of(WorkLog.of([]) if log is None else log, rows)
+    columns = columns_of(rows)
+    return _model(rows, columns, totals, Problem(rows, columns, totals).solve())
+
+
+def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> EffortModel:
+    theta, told = solved.theta, len(solved.residual) + len(totals) > 0
+    ln_kinds = theta[0] + np.array([0.0, theta[FURTHER_SEALED], theta[FURTHER_USED]]) + solved.smear
+    tops, subs = (np.sqrt(np.diag(solved.covariance)[part]) for part in _levels(columns))
     return EffortModel(
-        timings=len(timings.row), unit_minutes=_mean(timings, sales), ln_minutes=kinds @ theta + smear,
-        told=_told(timings), condition_effect=theta[conditions],
-        category=Levels(texts(levels), theta[rest], np.zeros(len(levels))),
-        base_sd=float(np.hypot(np.sqrt(_lot_variance(timings, X, covariance)), LEAST_SPREAD)),
+        timings=len(solved.residual),
+        entries=len(totals),
+        items=float(totals.items.sum()),
+        unit_minutes=float(solved.work.minutes.sum() / rows.units.sum()) if told and len(rows) else
+        float(np.exp(ln_kinds[0])) if told else np.nan,
+        ln_minutes=ln_kinds,
+        condition_effect=theta[CONDITION_AT:TOP_AT],
+        top=Levels(columns.top, theta[_levels(columns)[0]], tops**-2.0),
+        sub=Levels(columns.sub, theta[_levels(columns)[1]], subs**-2.0),
+        root=np.asarray(np.linalg.cholesky(solved.covariance[: columns.lasting, : columns.lasting]), dtype=np.float64),
+        top_sd=solved.sd["top"],
+        sub_sd=solved.sd["sub"],
+        usual_sd=_usual_sd(solved),
+        noise_sd=float(np.sqrt(2.0 * max(solved.smear, 0.0))),
+        lot_sd=solved.sd["bunch"],
     )  # fmt: skip
 
 
-def timed_rows(sales: Sales) -> BoolArray:
-    """True where a row's listing minutes can be used."""
-    return np.isfinite(sales.listing_minutes) & (sales.listing_minutes > 0) & (sales.listing_minutes <= MOST_MINUTES)
+def _usual_sd(solved: Solved) -> float:
+    """Of ln of the mean minutes of the history's rows."""
+    work = solved.work
+    if len(work.units) == 0:
+        return float(np.sqrt(solved.covariance[0, 0]))
+    pulls = work.values * (work.minutes / work.minutes.sum())[:, None]
+    gradient = counted(work.places.ravel(), pulls.ravel(), len(solved.theta) + 1)[:-1]
+    return float(np.sqrt(gradient @ solved.covariance @ gradient))
 
 
-def _mean(timings: _Timings, sales: Sales) -> float:
-    return float(timings.total.sum() / sales.quantity[timings.row].sum()) if len(timings.row) else np.nan
-
-
-def _timings(sales: Sales, product: IntArray) -> _Timings:
-    row = np.flatnonzero(timed_rows(sales))
-    condition = sales.condition.astype(np.int64)
-    again = _listed_together(product * 8 + condition + 1, sales.listed_on)[row]
-    units = sales.quantity[row].astype(float)
-    first = np.where(again, 0.0, 1.0)
-    kind = np.where(condition[row] == SEALED, FURTHER_SEALED, FURTHER_USED)
-    top, _ = category_keys(sales.category[row])
-    total = sales.listing_minutes[row] * units
-    return _Timings(row, total, first, units - first, kind, condition[row], top)
-
-
-def _listed_together(item: IntArray, listed: np.ndarray) -> BoolArray:
-    """True for a row whose item was listed up to a week before, in an earlier row: a further unit of that listing."""
-    days = listed.astype("datetime64[D]").astype(np.int64)
-    order = np.lexsort((days, item))
-    near = np.zeros(len(item), dtype=bool)
-    same = item[order][1:] == item[order][:-1]
-    dated = ~np.isnat(listed[order][1:]) & ~np.isnat(listed[order][:-1])
-    near[order[1:]] = same & dated & (np.diff(days[order]) <= TOGETHER_DAYS)
-    return near
-
-
-def _features(timings: _Timings, levels: list[str]) -> FloatArray:
-    """Columns that first and further units share: base, two kinds (filled while fitting), conditions, categories."""
-    X = np.zeros((len(timings.row), len(KINDS) + len(CONDITIONS) + len(levels)))
-    X[:, 0] = 1.0
-    rows = np.arange(len(X))
-    known = timings.condition >= 0
-    X[rows[known], len(KINDS) + timings.condition[known]] = 1.0
-    place = {name: len(KINDS) + len(CONDITIONS) + at for at, name in enumerate(levels)}
-    for at, name in enumerate(timings.category.tolist()):
-        if name:
-            X[at, place[name]] = 1.0
-    return X
-
-
-def _precision(n_levels: int) -> FloatArray:
-    sd = [BASE_SD, FURTHER_SD, FURTHER_SD] + [CONDITION_SD] * len(CONDITIONS) + [CATEGORY_SD] * n_levels
-    return np.array(sd) ** -2.0
-
-
-def _told(timings: _Timings) -> FloatArray:
-    """Timed rows that tell of a first, a further sealed and a further used unit, shape (3,)."""
-    further = [float(((timings.kind == kind) & (timings.further > 0)).sum()) for kind in (FURTHER_SEALED, FURTHER_USED)]
-    return np.array([float((timings.first > 0).sum()), *further])
-
-
-def _prior(timings: _Timings, n_levels: int) -> FloatArray:
-    """Prior means, from the default settings."""
-    first, sealed, used = np.log([getattr(Effort(), kind) for kind in KINDS])
-    mean = np.zeros(len(KINDS) + len(CONDITIONS) + n_levels)
-    mean[: len(KINDS)] = first - NOISE**2 / 2.0, sealed - first, used - first
-    known = timings.condition[timings.condition >= 0]
-    if len(known):  # without timings a setting means what it says, whatever the condition
-        mean[len(KINDS) : len(KINDS) + len(CONDITIONS)] = GRADE * (np.arange(len(CONDITIONS)) - known.mean())
-    return mean
-
-
-def _posterior(
-    timings: _Timings, X: FloatArray, prior: FloatArray, precision: FloatArray
-) -> tuple[FloatArray, float, FloatArray]:
-    """Mode, ln of the mean of exp(noise), and covariance."""
-    theta, noise, weight, residual = prior.copy(), NOISE**2, np.ones(len(X)), np.empty(0)
-    A = np.diag(precision)
-    for _ in range(ROUNDS):
-        rows, residual = _linearised(timings, X, theta)
-        A = rows.T @ (rows * (weight / noise)[:, None]) + np.diag(precision)
-        pull = rows.T @ (residual * weight / noise) - precision * (theta - prior)
-        theta = theta + np.linalg.solve(A, pull)
-        _, residual = _linearised(timings, X, theta)
-        weight = (DEGREES + 1.0) / (DEGREES + residual**2 / noise)
-        noise = float((weight @ residual**2 + NOISE_WEIGHT * NOISE**2) / (len(X) + NOISE_WEIGHT))
-    return theta, _smear(residual, noise), np.asarray(np.linalg.inv(A), dtype=np.float64)
-
-
-def _smear(residual: FloatArray, noise: float) -> float:
-    """Duan's smearing, residuals cut at three sds and shrunk to the prior's: what turns a median into a mean.
-
-    References
-    ----------
-    Duan 1983, Journal of the American Statistical Association 78:605.
-    """
-    reach = 3.0 * np.sqrt(noise)
-    factors = np.exp(np.clip(residual, -reach, reach)).sum() + NOISE_WEIGHT * np.exp(NOISE**2 / 2.0)
-    return float(np.log(factors / (len(residual) + NOISE_WEIGHT)))
-
-
-def _linearised(timings: _Timings, X: FloatArray, theta: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Gradient of ln(minutes of the row) in theta, and the row's residual."""
-    shared = X @ theta
-    extra = theta[timings.kind]
-    parts = timings.first + timings.further * np.exp(extra)
-    rows = X.copy()
-    rows[np.arange(len(X)), timings.kind] = timings.further * np.exp(extra) / parts
-    return rows, np.log(timings.total) - shared - np.log(parts)
-
-
-def _lot_variance(timings: _Timings, X: FloatArray, covariance: FloatArray) -> float:
-    """Posterior variance of the mean ln minutes of goods like the timed ones; the base's own without timings."""
-    typical = X.mean(axis=0) if len(X) else np.eye(len(covariance))[0]
-    return float(typical @ covariance @ typical)
+def _levels(columns: Columns) -> tuple[slice, slice]:
+    start = TOP_AT + len(columns.top)
+    return slice(TOP_AT, start), slice(start, columns.lasting)

@@ -1,0 +1,191 @@
+"""What does "40 items in 5 hours" say?  One equation on the SUM of 40 listings' minutes, whatever each of them took.
+
+The items are those of the history's rows that were listed on that day, or in the week up to it; where the history
+does not show them, so many items of its usual mix, narrowed to the kind and category that the entry names.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from models.estimate.effort_model import SEALED
+from models.estimate.fit.effort_rows import Rows
+from models.estimate.tempo_levels import counted
+from models.values.arrays import BoolArray, FloatArray, IntArray
+from models.values.categories import plain_path
+from models.values.work_log import MOST_MINUTES_EACH, WorkLog
+
+REMEMBERED_SD = 0.15  # of ln hours: rounded, breaks counted or not; common practice, no source
+UNSEEN_SD = 0.15  # further, where it is not known which goods they were; common practice, no source
+ENOUGH, TIMED = 0.5, 0.5  # share of an entry's items that rows must show; share of timed ones that says it all already
+LOOK_BACK = (1, 7)  # days up to the entry's
+
+
+@dataclass(frozen=True)
+class Mix:
+    """Rows that stand for an entry's items; none where the history is empty."""
+
+    row: IntArray
+    seen: bool  # these very items, not goods like them
+
+
+@dataclass(frozen=True)
+class Totals:
+    """Entries as equations, arrays of shape (n_entries,)."""
+
+    ln_minutes: FloatArray
+    items: FloatArray
+    mix: IntArray  # index in `mixes`
+    mixes: tuple[Mix, ...]
+
+    def __len__(self) -> int:
+        return len(self.items)
+
+
+@dataclass(frozen=True)
+class Work:
+    """What the rows take under some coefficients."""
+
+    units: FloatArray  # (n_rows,)
+    minutes: FloatArray  # (n_rows,), mean minutes of the whole row
+    places: IntArray  # (n_rows, SLOTS), columns of each row
+    values: FloatArray  # (n_rows, SLOTS), gradient of ln minutes there
+    one_first: float  # mean minutes of a first unit of goods that nothing is known of
+
+
+@dataclass(frozen=True)
+class Expected:
+    """What the entries should have taken under some coefficients, arrays of shape (n_entries,)."""
+
+    ln_minutes: FloatArray  # ln of the mean of the sum
+    gradient: FloatArray  # (n_entries, n_columns), of it in the coefficients
+    variance: FloatArray  # of the ln of the sum
+
+
+def totals_of(log: WorkLog, rows: Rows) -> Totals:
+    """The entries that say something beside the timed rows.
+
+    Parameters
+    ----------
+    log : WorkLog
+        Entries; items or hours that cannot be meant are left out.
+    rows : Rows
+        The history's listing work.
+
+    Returns
+    -------
+    Totals
+
+    Examples
+    --------
+    >>> from models.estimate.fit.effort_rows import effort_rows
+    >>> from models.values.sales import Sales
+    >>> log = WorkLog.of([(np.datetime64("2026-03-02"), 40, 5, "", "")])
+    >>> totals = totals_of(log, effort_rows(Sales.blank(3), np.arange(3)))
+    >>> len(totals), totals.mixes[0].row.tolist(), totals.mixes[0].seen
+    (1, [0, 1, 2], False)
+    """
+    usual: dict[tuple[str, str], int] = {}
+    mixes: list[Mix] = []
+    kept: list[tuple[int, int]] = []
+    for at in np.flatnonzero(_meant(log)).tolist():
+        asked = (str(log.kind[at]), plain_path(str(log.category[at])))
+        own = _own_rows(log, at, rows, _like(rows, *asked))
+        if own is None:
+            if asked not in usual:
+                usual[asked] = len(mixes)
+                mixes.append(_usual(rows, *asked))
+            kept.append((at, usual[asked]))
+        elif _untimed(rows, own):
+            kept.append((at, len(mixes)))
+            mixes.append(Mix(own, True))
+    used, mix = (np.array([pair[side] for pair in kept], dtype=np.int64) for side in (0, 1))
+    return Totals(np.log(log.hours[used] * 60.0), log.items[used], mix, tuple(mixes))
+
+
+def expected(totals: Totals, work: Work, n_columns: int, noise_sd: float) -> Expected:
+    """Mean of each entry's sum, its gradient and spread.
+
+    Parameters
+    ----------
+    totals : Totals
+        The entries.
+    work : Work
+        Mean minutes of every row under the coefficients.
+    n_columns : int
+        Coefficients.
+    noise_sd : float
+        Of ln minutes of one listing.
+
+    Returns
+    -------
+    Expected
+
+    Notes
+    -----
+    The sum of k rows of mean minutes M has mean k E[M] and variance k ((e^s2 - 1) E[M^2] + var M), the last part only
+    where it is not known which rows they were; its ln is taken as normal.
+    """
+    means = np.empty(len(totals.mixes))
+    spreads = np.empty(len(totals.mixes))
+    gradients = np.zeros((len(totals.mixes), n_columns))
+    for at, mix in enumerate(totals.mixes):
+        means[at], spreads[at], gradients[at] = _of_mix(mix, work, n_columns, noise_sd)
+    of = totals.mix
+    variance = np.log1p(spreads[of] / totals.items) + REMEMBERED_SD**2
+    variance += np.where([totals.mixes[mix].seen for mix in of.tolist()], 0.0, UNSEEN_SD**2)
+    return Expected(np.log(means[of] * totals.items) - variance / 2.0, gradients[of], variance)
+
+
+def _of_mix(mix: Mix, work: Work, n_columns: int, noise_sd: float) -> tuple[float, float, FloatArray]:
+    """Mean minutes of a unit, relative variance of one unit's share of the sum, gradient of ln mean."""
+    gradient = np.zeros(n_columns + 1)
+    if len(mix.row) == 0:
+        gradient[0] = 1.0
+        return work.one_first, float(np.expm1(noise_sd**2)), gradient[:-1]
+    minutes, units = work.minutes[mix.row], work.units[mix.row].sum()
+    whole, square = minutes.sum(), float(minutes @ minutes)
+    pulls = work.values[mix.row] * (minutes / whole)[:, None]
+    gradient = counted(work.places[mix.row].ravel(), pulls.ravel(), n_columns + 1)
+    spread = np.expm1(noise_sd**2) * square + (0.0 if mix.seen else square - whole**2 / len(minutes))
+    return float(whole / units), float(spread * units / whole**2), gradient[:-1]
+
+
+def _meant(log: WorkLog) -> BoolArray:
+    usable = (log.items > 0) & (log.hours > 0)
+    return np.asarray(usable & (log.hours * 60.0 <= MOST_MINUTES_EACH * log.items))
+
+
+def _like(rows: Rows, kind: str, category: str) -> BoolArray:
+    """Rows of the kind and category that an entry names."""
+    like = np.ones(len(rows), dtype=bool)
+    if kind:
+        like &= (rows.condition == SEALED) == (kind == "sealed")
+    if category:
+        like &= (rows.top == category) | (rows.sub == category)
+    return like
+
+
+def _own_rows(log: WorkLog, at: int, rows: Rows, like: BoolArray) -> IntArray | None:
+    """Rows listed on the entry's day, or in the week up to it; None where they are not about so many."""
+    ago = (log.on[at] - rows.listed).astype("timedelta64[D]").astype(np.int64)
+    for days in LOOK_BACK:
+        near = like & ~np.isnat(rows.listed) & (ago >= 0) & (ago < days)
+        units = rows.units[near].sum()
+        if ENOUGH * log.items[at] <= units <= log.items[at] / ENOUGH:
+            return np.flatnonzero(near)
+    return None
+
+
+def _untimed(rows: Rows, own: IntArray) -> bool:
+    timed = np.isfinite(rows.minutes[own])
+    return bool(rows.units[own][timed].sum() < TIMED * rows.units[own].sum())
+
+
+def _usual(rows: Rows, kind: str, category: str) -> Mix:
+    """Rows like it: of its kind and category, else of its kind, else all."""
+    for asked in ((kind, category), (kind, ""), ("", "")):
+        like = _like(rows, *asked)
+        if like.any():
+            return Mix(np.flatnonzero(like), False)
+    return Mix(np.empty(0, dtype=np.int64), False)
