@@ -8,6 +8,7 @@ from typing import Any
 from api.cli.caution_lines import WIDTH, own_caution_lines
 from api.cli.decision_lines import decision_parts
 from models.services.answer_words import backlog_words, fixed_costs_words
+from models.services.pace_words import pace_words
 from models.values.cautions import FEW_SALES
 
 RULES = {
@@ -60,6 +61,8 @@ def _parts(document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     )
     yield ("Hours", _hours(document["hours"]))
     yield ("Backlog", _backlog(document["backlog"]))
+    if pace := pace_words(document["backlog"]):
+        yield ("Your weeks", pace)
 
 
 def _ceiling(ceiling: Mapping[str, Any], currency: str, sales_used: int) -> str:

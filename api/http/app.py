@@ -26,17 +26,30 @@ from api.http.pages import lots as lot_pages
 from api.http.pages import model_versions as model_pages
 from api.http.pages import settings as settings_page
 from api.http.pages import what_if as what_if_page
-from api.http.routes import bid_plans, ceilings, evaluations, health, jobs, lines, lots, model_versions, sales, settings
+from api.http.pages import work_log as work_log_forms
+from api.http.routes import (
+    bid_plans,
+    ceilings,
+    evaluations,
+    health,
+    jobs,
+    lines,
+    lots,
+    model_versions,
+    sales,
+    settings,
+    work_log,
+)
 from api.http.schemas.base import Problem
 from models.services.environment import Environment
 from models.store.unit_of_work import Store
 from worker.publish import Publisher
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
-API_ROUTES = (sales, model_versions, lots, evaluations, ceilings, bid_plans, lines, jobs, settings)
+API_ROUTES = (sales, model_versions, lots, evaluations, ceilings, bid_plans, lines, jobs, settings, work_log)
 PAGES = (
-    home, history, model_pages, bid_plan_page, lot_pages, ceiling_forms, what_if_page, line_pages, job_pages,
-    settings_page,
+    home, history, work_log_forms, model_pages, bid_plan_page, lot_pages, ceiling_forms, what_if_page, line_pages,
+    job_pages, settings_page,
 )  # fmt: skip
 PROBLEM_DOCUMENT: dict[str, Any] = {"application/problem+json": {"schema": Problem.model_json_schema()}}
 ANY_ERROR: dict[int | str, dict[str, Any]] = {

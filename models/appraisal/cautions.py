@@ -12,6 +12,7 @@ from models.appraisal.goods import goods_of_lot
 from models.appraisal.judge import Decision
 from models.appraisal.lines_words import listed_too_late, sold_before, unknown_condition
 from models.appraisal.looked_up_words import looked_up_cautions
+from models.appraisal.pace_words import pace_cautions
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
 from models.appraisal.rival_words import rivals_caution
@@ -40,6 +41,7 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
         *_of_rivals(question, lot, decision),
         *question.cautions,
         *_of_settings(question),
+        *pace_cautions(lot.pace, question.held),
         *unheard_categories(question, lot),
         *of_lines,
         *lot.tempo.cautions,

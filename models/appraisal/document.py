@@ -12,6 +12,7 @@ from models.appraisal.draw import Drawn
 from models.appraisal.evidence import tag_counts
 from models.appraisal.in_the_way import way_cautions
 from models.appraisal.judge import Decision
+from models.appraisal.pace_words import beside_stated, pace_document, stated_hours
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
 from models.appraisal.stored import Stored
@@ -29,7 +30,7 @@ def document(question: Question, lot: Prepared, drawn: Drawn, stored: Stored, de
         "lot": _lot(question, lot),
         "as_of": question.as_of.isoformat(),
         "seed": question.seed,
-        **told,
+        **told | {"backlog": told["backlog"] | _pace(question, lot)},
         "resale": _resale(lot, question.held.settings.currency),
         "assumptions": assumption_documents(stored, question.held),
         "explain": _explain(lot),
@@ -56,6 +57,11 @@ def _lot(question: Question, lot: Prepared) -> dict[str, Any]:
         "tags_ignored": tags["replaced"] + tags["ignored"],
         "tags": tags,
     }
+
+
+def _pace(question: Question, lot: Prepared) -> dict[str, Any]:
+    """Absent where listing dates cannot tell it."""
+    return {} if lot.pace is None else {"pace": beside_stated(pace_document(lot.pace), stated_hours(question.held))}
 
 
 def _resale(lot: Prepared, currency: str) -> dict[str, Any]:

@@ -21,6 +21,7 @@ from models.estimate.looked_up_doubt import PriceDoubt, believed, doubted
 from models.estimate.lot_as_sold import as_sold, own_product
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_prices import price_lot
+from models.estimate.pace import Pace
 from models.estimate.products import Matched, item_name, match
 from models.estimate.tempo import LotTempo, days_to_sell, in_season, pace_lot
 from models.estimate.tempo_lot import of_one_lot
@@ -51,6 +52,7 @@ class Prepared:
     never: BoolArray
     chosen: IntArray  # (n,), `Action` codes of the seller's own choice, -1 where there is none
     unit_minutes: float  # mean minutes to list a unit of what waits
+    pace: Pace | None  # what is listed in a usual week
     known_until: dt.date  # the end of what the history knows
     sales_used: int  # sold rows that prices were learned from
     categories: tuple[str, ...] | None  # that the history files sales under, plain paths; None: not known
@@ -100,6 +102,7 @@ def prepare(question: Question, model: Model) -> Prepared:
         never=never_lines(lines, settings.never),
         chosen=_chosen(question, lines),
         unit_minutes=unit_minutes,
+        pace=model.pace,
         known_until=model.known_until.astype(dt.date),
         sales_used=model.sales_used,
         categories=model.categories,

@@ -65,15 +65,13 @@ def listing_spread(
     """
     share = _shares(minutes)
     top, sub = category_keys(lines.category)
-    direction = np.zeros((len(KINDS), len(model.root)))
+    blocks = (lines.condition.astype(np.int64), _places(model.top, top), _places(model.sub, sub))
+    direction = np.stack([_loading(model, blocks, one) for one in share])
     for kind, name in enumerate(KINDS):
-        direction[kind, [0] if kind == 0 else [0, kind]] = 0.0 if name in given else 1.0
-    known = lines.condition >= 0
-    at = len(KINDS) + len(CONDITIONS)
-    for kind in range(len(KINDS)):
-        code = lines.condition[known].astype(np.int64)
-        direction[kind, len(KINDS) : at] = counted(code, share[kind][known], len(CONDITIONS))
-        direction[kind, at:] = np.concatenate([_on(model.top, top, share[kind]), _on(model.sub, sub, share[kind])])
+        direction[kind, [0] if kind == 0 else [0, kind]] = 1.0
+        if name in given:  # what is certain is said of the usual goods
+            direction[kind, : len(KINDS)] = 0.0
+            direction[kind] -= model.usual
     cells = (
         *_unseen("category", model.top, top, model.top_sd, share),
         *_unseen("kind", model.sub, sub, model.sub_sd, share),
@@ -149,10 +147,16 @@ def _shares(minutes: LineMinutes) -> FloatArray:
     return np.where(sums > 0, kinds / np.where(sums > 0, sums, 1.0), minutes.listing / minutes.listing.sum())
 
 
-def _on(levels: Levels, names: TextArray, share: FloatArray) -> FloatArray:
-    """Sum of shares by level that has a column."""
-    at = _places(levels, names)
-    return counted(at[at >= 0], share[at >= 0], len(levels.name))
+def _loading(model: EffortModel, blocks: tuple[IntArray, IntArray, IntArray], share: FloatArray) -> FloatArray:
+    """Mean columns of the lines; where a level is not known it counts as the usual mix of the history."""
+    loading = np.zeros(len(model.usual))
+    start = len(KINDS)
+    for at, count in zip(blocks, (len(CONDITIONS), len(model.top.name), len(model.sub.name)), strict=True):
+        known = at >= 0
+        block = slice(start, start + count)
+        loading[block] = counted(at[known], share[known], count) + share[~known].sum() * model.usual[block]
+        start += count
+    return loading
 
 
 def _places(levels: Levels, names: TextArray) -> IntArray:

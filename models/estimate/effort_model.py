@@ -17,7 +17,7 @@ _TABLES = ("top", "sub")
 
 @dataclass(frozen=True)
 class EffortModel:
-    """Every field is an array, a number or a table; effects in ln minutes, around the goods that were timed.
+    """Every field is an array, a number or a table; effects in ln minutes, around the mean goods of the history.
 
     `root` has one row a coefficient: base, two kinds of further units, conditions, `top`, `sub`; root root' is what
     they are known to.
@@ -32,16 +32,12 @@ class EffortModel:
     top: Levels
     sub: Levels
     root: FloatArray  # (n_coefficients, n_coefficients)
+    usual: FloatArray  # (n_coefficients,), mean columns of the history's rows; 0 for base and kinds of units
     top_sd: float  # between categories, for one never seen
     sub_sd: float
     usual_sd: float  # how well the mean minutes of the history's goods are known [ln minutes]
     noise_sd: float  # of one listing: sd of a log-normal with the same mean over median
     lot_sd: float  # what the goods of one purchase, or a week's work, share beside all that
-
-    @property
-    def base_sd(self) -> float:
-        """Sd of ln minutes that all listings share [ln minutes]."""
-        return float(np.linalg.norm(self.root[0]))
 
     def arrays(self) -> Arrays:
         """Named plain arrays, for storage."""
@@ -79,5 +75,5 @@ def _of_former(arrays: Arrays) -> EffortModel:
     return EffortModel(
         timings=arrays["timings"].item(), entries=0, items=0.0, unit_minutes=arrays["unit_minutes"].item(),
         ln_minutes=arrays["ln_minutes"], condition_effect=arrays["condition_effect"], top=top, sub=no_levels(),
-        root=root, top_sd=0.0, sub_sd=0.0, usual_sd=root[0, 0], noise_sd=0.0, lot_sd=0.0,
+        root=root, usual=np.zeros(count), top_sd=0.0, sub_sd=0.0, usual_sd=root[0, 0], noise_sd=0.0, lot_sd=0.0,
     )  # fmt: skip

@@ -2,9 +2,11 @@
 
 import numpy as np
 
+from models.appraisal.pace_words import pace_document
 from models.services.activate_model import activate_model
 from models.services.running import Running
 from models.services.submit_backtest import submit_backtest
+from models.services.work_log import as_columns
 from models.store.queries.model_versions import Fitted
 from models.values.errors import Rejected
 
@@ -17,9 +19,10 @@ def run_training(running: Running) -> None:
     with running.read() as work:
         version = work.models.require_id(job.shop, job.subject_id)
         sales = work.sales.load(job.shop, tuple(job.payload["imports"]))
+        log = as_columns(work.work_log.load(job.shop, job.payload.get("work_log", ())))
         currency = work.shops.require(job.shop).currency
     running.progress(0.05, "fitting")
-    model = fit(sales, version.as_of, currency, lambda share, step: running.progress(0.05 + 0.85 * share, step))
+    model = fit(sales, version.as_of, currency, lambda share, step: running.progress(0.05 + 0.85 * share, step), log)
     if model.sales_used == 0 and np.any(sales.sold_price > 0):
         raise Rejected(f"None of your sales is known to have sold by {version.as_of}: take a later day.")
     facts = {
@@ -27,6 +30,9 @@ def run_training(running: Running) -> None:
         "known_until": str(model.known_until),
         "rows": len(sales),
         "sold": int(sales.sold.sum()),
+        "pace": None if model.pace is None else pace_document(model.pace),
+        "timings": model.effort.timings,
+        "work_log": {"entries": model.effort.entries, "items": model.effort.items},
     }
     fitted = Fitted(model.to_bytes(), model.fingerprint, model.sales_used, model.learned, facts)
     with running.finish() as work:

@@ -17,12 +17,13 @@ def submit_training(
 ) -> Submitted[ModelVersionRecord]:
     """A new model version with its job; Conflict if no sold history was read yet.
 
-    The imports it reads are fixed now, so that a second run fits the same sales.
+    The imports and entries of the work log that it reads are fixed now, so that a second run fits the same.
     """
     imports = work.imports.ready_ids(shop)
     if not imports:
         raise Conflict("There is no sold history yet: upload one first.")
     today = local_date(work.shops.require(shop).time_zone)
     version = work.models.add(shop, reckoned_day(as_of, today) or today, checked_seed(seed))
-    job = work.jobs.queue(shop, JobKind.TRAIN_MODEL, Queue.LONG, version.id, {"imports": list(imports)})
+    read = {"imports": list(imports), "work_log": list(work.work_log.ids(shop))}
+    job = work.jobs.queue(shop, JobKind.TRAIN_MODEL, Queue.LONG, version.id, read)
     return Submitted(version, job)

@@ -30,6 +30,7 @@ from models.store.queries.sales import SalesQueries
 from models.store.queries.settings import ShopSettingsQueries, Sources
 from models.store.queries.shops import Shops
 from models.store.queries.uploads import Uploads
+from models.store.queries.work_log import WorkLogQueries
 from models.store.room import says_disk_full, sqlite_file, unwritable_because
 from models.store.states import Queue
 from models.values.errors import DiskFull, Rejected
@@ -105,6 +106,11 @@ class UnitOfWork:
     def models(self) -> ModelVersions:
         """Model versions."""
         return ModelVersions(self._connection)
+
+    @cached_property
+    def work_log(self) -> WorkLogQueries:
+        """Totals of listing work."""
+        return WorkLogQueries(self._connection)
 
     @cached_property
     def lots(self) -> Lots:

@@ -12,6 +12,7 @@ from models.services.frozen_question import freeze_question
 from models.services.submit_import import submit_import
 from models.services.submit_lot import LotAsked, submit_lot
 from models.services.submit_training import submit_training
+from models.services.work_log import EntryAsked, add_entry
 from models.store.queries.evaluations import NewEvaluation
 from models.store.queries.model_versions import Fitted
 from models.store.records import FileFacts, Upload
@@ -31,6 +32,7 @@ class Full:
     lot_id: str
     job_id: str
     number: int
+    entry_id: str
 
 
 def fill(world: World, shop: Shop, verdict: str = "bid") -> Full:
@@ -47,10 +49,11 @@ def fill(world: World, shop: Shop, verdict: str = "bid") -> Full:
         fitted = Fitted(b"model", "f" * 64, 812, {"backlog": {"hours_per_week": 14.2}}, known)
         work.models.save_fitted(shop.id, training.id, fitted)
         activate_model(work, shop.id, training.number)
+        entry = add_entry(work, shop.id, EntryAsked(40, 5.0, dt.date(2026, 6, 29), "used", "Toys", "a slow day"))
         submitted = submit_lot(work, shop.id, Upload("pallet.csv", [b"Item\nLamp\n"]), LotAsked("Pallet 7"))
         _evaluate(work, shop, submitted, facts, verdict, training.number)
     assert submitted.job is not None
-    return Full(made.id, submitted.subject.id, submitted.job.id, training.number)
+    return Full(made.id, submitted.subject.id, submitted.job.id, training.number, entry.id)
 
 
 def _evaluate(work, shop, submitted, facts, verdict, number):  # type: ignore[no-untyped-def]

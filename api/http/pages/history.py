@@ -25,6 +25,7 @@ from models.services.read_sales import count_sales
 from models.services.store_mapping import store_import_mapping
 from models.services.submit_import import submit_import
 from models.services.submit_training import submit_training
+from models.services.work_log import read_entries
 from models.store.records import ShopRecord
 from models.store.states import FileState
 from models.store.unit_of_work import UnitOfWork
@@ -40,15 +41,17 @@ def sold_file(file: UploadFile | None = None) -> Received | None:
 @router.get("/history")
 def get_history(request: Request, held: CurrentShopRecord, work: ReadWork, cursor: Cursor = None) -> Response:
     """Files, model versions and the way to add more."""
-    return page(request.scope, "history.html", _shown(work, held, cursor))
+    return page(request.scope, "history.html", shown_history(work, held, cursor))
 
 
-def _shown(work: UnitOfWork, held: ShopRecord, cursor: Cursor = None) -> dict[str, Any]:
+def shown_history(work: UnitOfWork, held: ShopRecord, cursor: Cursor = None) -> dict[str, Any]:
+    """What the page shows."""
     return {
         "imports": read_imports(work, held.id, 30, cursor),
         "sales": count_sales(work, held.id),
         "versions": read_model_versions(work, held.id, 10),
         "learning": learning(work, held.id),
+        "log": read_entries(work, held.id, 10),
         "zone": held.time_zone,
     }
 
@@ -63,7 +66,7 @@ def post_history(
 ) -> Response:
     """Take in a sold history."""
     if file is None:
-        shown = _shown(work, held) | {"no_file": "Choose the file of your sales first"}
+        shown = shown_history(work, held) | {"no_file": "Choose the file of your sales first"}
         return page(request.scope, "history.html", shown, 422)
     sent = file
 

@@ -35,3 +35,4 @@ class BacklogOut(Out):
     weekly: Sequence[Mapping[str, Any]]
     lot_id: str | None
     as_of: dt.date | None
+    pace: Mapping[str, Any] | None

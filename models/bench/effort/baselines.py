@@ -39,7 +39,7 @@ def mean_minutes(sales: Sales) -> Callable[[Lines], FloatArray]:
     """Mean minutes of a unit."""
     timed = sales.take(np.isfinite(sales.listing_minutes))
     mean = float(timed.listing_minutes @ timed.quantity / timed.quantity.sum())
-    return lambda lines: mean * lines.quantity
+    return lambda lines: np.asarray(mean * lines.quantity, dtype=np.float64)
 
 
 def _kinds(condition: CodeArray, category: TextArray) -> list[list[str]]:

@@ -6,7 +6,8 @@ import numpy as np
 
 from models.bench.effort.baselines import gamma_regression, mean_minutes
 from models.bench.effort.lots import EffortLot, lot_of
-from models.bench.effort.world import DAY_ZERO, EffortShape, Seller
+from models.bench.effort.world import EffortShape, Seller
+from models.bench.worlds.world import DAY_ZERO
 from models.estimate.effort import LineMinutes, line_minutes
 from models.estimate.effort_draws import listing_factor_draws, listing_spread
 from models.estimate.effort_model import EffortModel
@@ -56,7 +57,7 @@ def _methods(book: ProductBook, model: EffortModel, sales: Sales, of_log: float)
     if model.timings:
         made |= {"Gamma GLM": gamma_regression(sales), "mean minutes": mean_minutes(sales)}
     elif np.isfinite(of_log):
-        made["mean minutes"] = lambda lines: of_log * lines.quantity
+        made["mean minutes"] = lambda lines: np.asarray(of_log * lines.quantity, dtype=np.float64)
     return made
 
 

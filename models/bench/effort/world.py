@@ -124,7 +124,7 @@ class Seller:
         rng = stream(self.shape.seed, "bench work log", str(self.shape.rows))
         weeks = np.unique(self.week)
         chosen = weeks[rng.random(len(weeks)) < LOGGED] if len(weeks) > 3 else weeks
-        entries = []
+        entries: list[tuple[np.datetime64, float, float, str, str]] = []
         for week in chosen.tolist():
             rows = self.week == week
             spent = self.minutes[rows].sum() / 60.0 * np.exp(rng.normal(0, REMEMBERED_SD))

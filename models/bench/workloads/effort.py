@@ -13,11 +13,11 @@ TOLD = {
     "dates": "dates only",
 }  # fmt: skip
 _NOTES = (
-    "Mean absolute error of a line's minutes in shares of its true mean, goods of a kind that the seller never listed",
-    "apart (one line in six).  Sellers lie around the default times by a factor of e^.5, kinds and states of goods by .15",
-    "to .4; goods of one purchase share up to .2; noise is Student, .4.  Totals are rounded to half an hour, the export",
-    "shows 85% of what was listed.  Hours: lots of 20 to 60 lines inside the stated 80% range; / truth: mean of actual",
-    "over expected; pace: mean absolute log error of the measured hours a week.",
+    "Mean absolute error of a line's minutes in shares of its true mean; goods of a kind that the seller never listed,",
+    "one line in six, apart.  Sellers lie around the default times by a factor of e^.5, kinds and states of goods by",
+    ".15 to .4; goods of one purchase share up to .2; noise is Student, .4.  Totals are rounded to half an hour; the",
+    "export shows 85% of what was listed.  Hours: lots of 20 to 60 lines inside the stated 80% range; / truth: mean of",
+    "actual over expected; pace: mean absolute log error of the measured hours a week.",
 )
 
 
@@ -49,7 +49,7 @@ def tables(plan: Plan, results: Results) -> list[Table]:
         Table("Effort: minutes of lines, hours of lots", ("rows", "told"), rows, _NOTES),
         Table("Effort: time of a fit and of a lot of 1,000 lines against prices", ("fit of",),
               [Row(("3,000 sales",), _speed(speed))],
-              ("Seconds, best of several in turn; effort and time to sell together may take half of what prices take.",)),
+              ("Seconds, best of several in turn; both: effort and time to sell together.",)),
     ]  # fmt: skip
 
 

@@ -10,9 +10,9 @@ import numpy as np
 from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, EffortModel
 from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, Rows, columns_of, effort_rows
 from models.estimate.fit.effort_solve import Problem, Solved
-from models.estimate.fit.effort_totals import Totals, totals_of
+from models.estimate.fit.effort_totals import Totals, Work, totals_of
 from models.estimate.tempo_levels import Levels, counted
-from models.values.arrays import IntArray
+from models.values.arrays import FloatArray, IntArray
 from models.values.sales import Sales
 from models.values.work_log import WorkLog
 
@@ -42,7 +42,7 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
     Examples
     --------
     >>> model = fit_effort(Sales.blank(0), np.empty(0, dtype=np.int64))
-    >>> np.exp(model.ln_minutes).round(3).tolist(), round(model.base_sd, 3)
+    >>> np.exp(model.ln_minutes).round(3).tolist(), round(model.usual_sd, 3)
     ([12.0, 1.0, 6.0], 0.7)
     >>> log = WorkLog.of([(np.datetime64("2026-03-02"), 40, 5, "", "")] * 8)
     >>> told = fit_effort(Sales.blank(0), np.empty(0, dtype=np.int64), log)
@@ -57,8 +57,11 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
 
 def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> EffortModel:
     theta, told = solved.theta, len(solved.residual) + len(totals) > 0
-    ln_kinds = theta[0] + np.array([0.0, theta[FURTHER_SEALED], theta[FURTHER_USED]]) + solved.smear
-    tops, subs = (np.sqrt(np.diag(solved.covariance)[part]) for part in _levels(columns))
+    usual = _usual(solved.work, columns)
+    goods = usual * theta[: columns.lasting]  # so that the minutes told are those of the history's mean goods
+    ln_kinds = theta[0] + np.array([0.0, theta[FURTHER_SEALED], theta[FURTHER_USED]]) + solved.smear + goods.sum()
+    top, sub = _levels(columns)
+    known = np.diag(solved.covariance)
     return EffortModel(
         timings=len(solved.residual),
         entries=len(totals),
@@ -66,16 +69,27 @@ def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> Effo
         unit_minutes=float(solved.work.minutes.sum() / rows.units.sum()) if told and len(rows) else
         float(np.exp(ln_kinds[0])) if told else np.nan,
         ln_minutes=ln_kinds,
-        condition_effect=theta[CONDITION_AT:TOP_AT],
-        top=Levels(columns.top, theta[_levels(columns)[0]], tops**-2.0),
-        sub=Levels(columns.sub, theta[_levels(columns)[1]], subs**-2.0),
+        condition_effect=theta[CONDITION_AT:TOP_AT] - goods[CONDITION_AT:TOP_AT].sum(),
+        top=Levels(columns.top, theta[top] - goods[top].sum(), 1.0 / known[top]),
+        sub=Levels(columns.sub, theta[sub] - goods[sub].sum(), 1.0 / known[sub]),
         root=np.asarray(np.linalg.cholesky(solved.covariance[: columns.lasting, : columns.lasting]), dtype=np.float64),
         top_sd=solved.sd["top"],
         sub_sd=solved.sd["sub"],
+        usual=usual,
         usual_sd=_usual_sd(solved),
         noise_sd=float(np.sqrt(2.0 * max(solved.smear, 0.0))),
         lot_sd=solved.sd["bunch"],
     )  # fmt: skip
+
+
+def _usual(work: Work, columns: Columns) -> FloatArray:
+    """Mean columns of the rows, block by block over the rows that have one."""
+    mean = np.zeros(columns.lasting)
+    top, sub = _levels(columns)
+    for slot, block in ((2, slice(CONDITION_AT, TOP_AT)), (3, top), (4, sub)):
+        count = counted(work.places[:, slot], np.ones(len(work.units)), columns.count + 1)[block]
+        mean[block] = count / max(count.sum(), 1.0)
+    return mean
 
 
 def _usual_sd(solved: Solved) -> float:

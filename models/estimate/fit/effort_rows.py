@@ -13,12 +13,8 @@ from models.values.sales import Sales
 
 TOGETHER_DAYS = 7  # an item listed again within a week was listed as a further unit, later as a new listing
 MOST_MINUTES = 1440.0  # a day's work on one unit is a mistyped cell
-MOST_TOPS, MOST_SUBS, MOST_BUNCHES, LEAST_OF_SUB = (
-    60,
-    150,
-    200,
-    3,
-)  # levels with a column of their own; rarer ones cannot teach one
+MOST_TOPS, MOST_SUBS, MOST_BUNCHES = 60, 150, 200  # levels with a column of their own
+LEAST_OF_SUB = 3  # rows; fewer cannot teach one
 CONDITION_AT = len(KINDS)
 TOP_AT = CONDITION_AT + len(CONDITIONS)
 SLOTS = 6  # columns that one row can touch: base, kind of further unit, condition, top, sub, bunch

@@ -9,7 +9,7 @@ from models.estimate.pace import Pace
 from models.values.given import Given
 from models.values.sales import Sales
 
-LEAST_TIMINGS, LEAST_ITEMS = 5, 20  # timed rows, or items in the work log; fewer are a look at the clock, not a habit
+LEAST_TIMINGS, LEAST_ITEMS = 20, 20  # timed rows, or items in the work log; fewer are a look at the clock, not a habit
 
 
 def learned_settings(sales: Sales, known_until: np.datetime64, currency: str, pace: Pace | None = None) -> Given:
@@ -38,7 +38,7 @@ def learned_settings(sales: Sales, known_until: np.datetime64, currency: str, pa
 
 
 def learned_minutes(model: EffortModel) -> Given:
-    """Minutes of a first, a further sealed and a further used unit, from 5 timed rows or 20 items of the work log on.
+    """Minutes of a first, a further sealed and a further used unit, from 20 timed rows or 20 items of the work log on.
 
     Parameters
     ----------

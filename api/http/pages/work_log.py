@@ -1,0 +1,73 @@
+"""The small form on the history page: "40 items in 5 hours", and taking an entry back."""
+
+import datetime as dt
+from collections.abc import Mapping
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from api.http.dependencies import CurrentShop, CurrentShopRecord, WriteWork
+from api.http.pages.forms import Fields, Proven, see
+from api.http.pages.history import shown_history
+from api.http.pages.once_form import Once
+from api.http.pages.render import page
+from models.services.work_log import EntryAsked, add_entry, delete_entry
+from models.values.errors import Rejected
+
+router = APIRouter()
+HERE = "/history#hours"
+
+
+@router.post("/history/work-log", dependencies=[Proven])
+def post_entry_form(request: Request, fields: Fields, held: CurrentShopRecord, work: WriteWork, once: Once) -> Response:
+    """Keep it; what cannot be meant comes back with its reason and everything else as it was typed."""
+
+    def made() -> str:
+        add_entry(work, held.id, asked_of(fields))
+        return HERE
+
+    try:
+        return once(made)
+    except Rejected as error:
+        back = {"typed": fields, "faults": error.faults, "message": error.message}
+        return page(request.scope, "history.html", shown_history(work, held) | {"entry": back}, 422)
+
+
+@router.post("/history/work-log/{entry_id}/removal", dependencies=[Proven])
+def post_removal_form(entry_id: str, shop: CurrentShop, work: WriteWork) -> Response:
+    """Take it back."""
+    delete_entry(work, shop, entry_id)
+    return see(HERE)
+
+
+def asked_of(fields: Mapping[str, str]) -> EntryAsked:
+    """What was typed; Rejected, naming each field, where it is no number or day."""
+    faults: dict[str, str] = {}
+    items, hours = _number(fields, "items", faults), _number(fields, "hours", faults)
+    if items is not None and items != int(items):
+        faults["items"] = "must be a whole number"
+    on = _day(fields, faults)
+    if faults or items is None or hours is None:
+        raise Rejected("This entry was not kept yet.", faults)
+    kind, category, note = (fields.get(name, "").strip() for name in ("kind", "category", "note"))
+    return EntryAsked(int(items), hours, on, kind, category, note)
+
+
+def _number(fields: Mapping[str, str], name: str, faults: dict[str, str]) -> float | None:
+    try:
+        typed = float(fields.get(name, "").strip().replace(",", "."))
+    except ValueError:
+        typed = float("nan")
+    if abs(typed) < 1e9:  # neither infinite nor no number
+        return typed
+    faults[name] = "must be a number"
+    return None
+
+
+def _day(fields: Mapping[str, str], faults: dict[str, str]) -> dt.date | None:
+    typed = fields.get("on", "").strip()
+    try:
+        return dt.date.fromisoformat(typed) if typed else None
+    except ValueError:
+        faults["on"] = "must be a day such as 2026-07-01"
+        return None

@@ -1,0 +1,36 @@
+"""What is said of the seller's week of listing?  In sentences that the page and the command line share."""
+
+from collections.abc import Mapping
+from typing import Any
+
+
+def pace_words(backlog: Mapping[str, Any]) -> str:
+    """The hours that the seller gives beside those that listing dates show; blank where these tell nothing."""
+    pace = backlog.get("pace")
+    return "" if not pace else " ".join([_measured(pace), *_reservations(pace)])
+
+
+def _measured(pace: Mapping[str, Any]) -> str:
+    stated = pace.get("stated_hours")
+    says = "Your" if stated is None else f"You say {stated:g} {'hour' if stated == 1 else 'hours'} a week; your"
+    return (
+        f"{says} last {pace['weeks']} weeks with any listing were {pace['units_per_week']:g} units a week, about "
+        f"{pace['hours_per_week']:.3g} hours at {pace['minutes_each']:.3g} minutes a unit."
+    )
+
+
+def _reservations(pace: Mapping[str, Any]) -> list[str]:
+    """What the measure leaves out or takes for granted."""
+    said = []
+    if pace["weeks_left_out"]:
+        one = pace["weeks_left_out"] == 1
+        said.append(
+            f"{pace['weeks_left_out']} {'week' if one else 'weeks'} without any {'is' if one else 'are'} left out."
+        )
+    if not pace["minutes_learned"]:
+        said.append("The minutes are assumed: no timing and no entry of your work log tells them yet.")
+    if pace["sold_only"]:
+        said.append("Your files show sold listings only, so you listed more than that.")
+    if pace.get("stated_far_above"):
+        said.append(f"Hardly any of those weeks held more than {pace['busy_week_hours']:.3g} hours.")
+    return said
