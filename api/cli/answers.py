@@ -16,6 +16,7 @@ class Wish:
     given_map: tuple[str, ...]
     as_of: dt.date
     seed: int
+    work_log: Path | None = None
 
 
 @dataclass(frozen=True)

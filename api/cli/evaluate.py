@@ -24,6 +24,10 @@ def evaluate(
     ] = None,
     as_of: Annotated[str | None, typer.Option(metavar="DATE", help="The day to reckon from; default: today.")] = None,
     seed: Annotated[int, typer.Option(min=0, max=2**53 - 1, help="Seed of the random draws.")] = 1,
+    work_log: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE.csv", help="Totals of listing work: a CSV file with on, items, hours."),
+    ] = None,
     json: Annotated[Path | None, typer.Option(metavar="FILE", help="Write the whole evaluation here.")] = None,
     lines: Annotated[Path | None, typer.Option(metavar="FILE.csv", help="Write one row a line here.")] = None,
 ) -> None:
@@ -39,7 +43,7 @@ def evaluate(
 
         today = machine_date()
         pairs, until = tuple(given_map or ()), reckoned_day(day, today) or today
-        wish = Wish(tuple(manifests), tuple(sales), settings, pairs, until, seed)
+        wish = Wish(tuple(manifests), tuple(sales), settings, pairs, until, seed, work_log)
         answers = evaluations(wish)
         if json:
             write_json(json, answers)

@@ -13,6 +13,7 @@ from api.cli.own_files import read_manifest, read_map, read_sales, read_settings
 from api.cli.progress import Report, shown_progress
 from api.cli.say import say
 from api.cli.summary import summary
+from api.cli.work_log_file import read_work_log
 from models.appraisal.appraise import appraise
 from models.appraisal.model import Model
 from models.appraisal.question import Question
@@ -70,9 +71,10 @@ def _refused(path: Path, error: Rejected | OSError) -> Answer:
 
 
 def _basis(wish: Wish, sales: Sequence[tuple[str, ReadHistory]], given: Given, currency: str) -> Basis:
+    log = read_work_log(wish.work_log)
     with shown_progress("Learning from your sales") as report:
         history = histories_together(sales)
-        return Basis(history, fit(history.sales, wish.as_of, currency, report), given)
+        return Basis(history, fit(history.sales, wish.as_of, currency, report, log), given)
 
 
 def _answer(wish: Wish, basis: Basis, path: Path, read: ReadManifest) -> Answer:

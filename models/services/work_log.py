@@ -13,7 +13,7 @@ from models.store.queries.work_log import NewEntry
 from models.store.records import Page, ShopId, WorkLogRecord
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import Rejected
-from models.values.work_log import KINDS, MOST_HOURS, MOST_ITEMS, MOST_MINUTES_EACH, WorkLog
+from models.values.work_log import WorkLog, entry_faults
 
 LONGEST_CATEGORY, LONGEST_NOTE = 200, 500
 
@@ -56,15 +56,7 @@ def as_columns(entries: Sequence[WorkLogRecord]) -> WorkLog:
 
 
 def _faults(asked: EntryAsked, today: dt.date) -> dict[str, str]:
-    faults = {}
-    if not 1 <= asked.items <= MOST_ITEMS:
-        faults["items"] = f"must be from 1 to {MOST_ITEMS:,}"
-    if not 0 < asked.hours <= MOST_HOURS:
-        faults["hours"] = f"must be above 0 and at most {MOST_HOURS:,.0f}"
-    if not faults and asked.hours * 60 > MOST_MINUTES_EACH * asked.items:
-        faults["hours"] = "are more than a whole day an item"
+    faults = entry_faults(asked.items, asked.hours, asked.kind)
     if asked.on is not None and not EARLIEST <= asked.on <= today:
         faults["on"] = f"must lie between {EARLIEST} and today, {today}"
-    if asked.kind not in ("", *KINDS):
-        faults["kind"] = f"must be {' or '.join(KINDS)}, or left out"
     return faults

@@ -44,3 +44,37 @@ class WorkLog:
             np.array(columns[2], dtype=np.float64), np.array([*columns[3]], dtype=object),
             np.array([*columns[4]], dtype=object),
         )  # fmt: skip
+
+
+def entry_faults(items: float, hours: float, kind: str) -> dict[str, str]:
+    """What of an entry cannot be meant, by field, each with its reason.
+
+    Parameters
+    ----------
+    items : float
+        Units listed.
+    hours : float
+        Spent on them [hours].
+    kind : str
+        "sealed", "used" or "".
+
+    Returns
+    -------
+    dict
+        {} for a usable entry.
+
+    Examples
+    --------
+    >>> entry_faults(40, 5, ""), entry_faults(1, 30, "odd")
+    ({}, {'hours': 'are more than a whole day an item', 'kind': 'must be sealed or used, or left out'})
+    """
+    faults = {}
+    if not (1 <= items <= MOST_ITEMS and items == int(items)):
+        faults["items"] = f"must be a whole number from 1 to {MOST_ITEMS:,}"
+    if not 0 < hours <= MOST_HOURS:
+        faults["hours"] = f"must be above 0 and at most {MOST_HOURS:,.0f}"
+    if not faults and hours * 60 > MOST_MINUTES_EACH * items:
+        faults["hours"] = "are more than a whole day an item"
+    if kind not in ("", *KINDS):
+        faults["kind"] = f"must be {' or '.join(KINDS)}, or left out"
+    return faults

@@ -132,9 +132,10 @@ def expected(totals: Totals, work: Work, n_columns: int, noise_sd: float) -> Exp
     for at, mix in enumerate(totals.mixes):
         means[at], spreads[at], gradients[at] = _of_mix(mix, work, n_columns, noise_sd)
     of = totals.mix
-    variance = np.log1p(spreads[of] / totals.items) + REMEMBERED_SD**2
-    variance += np.where([totals.mixes[mix].seen for mix in of.tolist()], 0.0, UNSEEN_SD**2)
-    return Expected(np.log(means[of] * totals.items) - variance / 2.0, gradients[of], variance)
+    own = np.log1p(spreads[of] / totals.items)  # the sum's; memory errs up and down alike in ln hours
+    seen = np.array([totals.mixes[mix].seen for mix in of.tolist()], dtype=bool)
+    variance = own + REMEMBERED_SD**2 + np.where(seen, 0.0, UNSEEN_SD**2)
+    return Expected(np.log(means[of] * totals.items) - own / 2.0, gradients[of], variance)
 
 
 def _of_mix(mix: Mix, work: Work, n_columns: int, noise_sd: float) -> tuple[float, float, FloatArray]:
