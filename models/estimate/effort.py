@@ -80,8 +80,9 @@ def line_minutes(
 def _goods_effect(lines: Lines, model: EffortModel) -> FloatArray:
     top, sub = category_keys(lines.category)
     condition = lines.condition.astype(np.int64)
-    effect = np.where(condition >= 0, model.condition_effect[np.maximum(condition, 0)], 0.0)
-    return np.asarray(effect + model.top.effect_of(top) + model.sub.effect_of(sub))
+    mixed = float(model.usual_conditions @ model.condition_effect)
+    effect = np.where(condition >= 0, model.condition_effect[np.maximum(condition, 0)], mixed)
+    return np.asarray(effect + model.top.effect_of(top) + model.sub.effect_of(sub) - model.usual_effect)
 
 
 def item_numbers(lines: Lines, matched: Matched, assorted: BoolArray) -> IntArray:

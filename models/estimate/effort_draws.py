@@ -148,13 +148,15 @@ def _shares(minutes: LineMinutes) -> FloatArray:
 
 
 def _loading(model: EffortModel, blocks: tuple[IntArray, IntArray, IntArray], share: FloatArray) -> FloatArray:
-    """Mean columns of the lines; where a level is not known it counts as the usual mix of the history."""
+    """Mean columns of the lines; a condition that is not known counts as the usual mix of the history."""
     loading = np.zeros(len(model.usual))
     start = len(KINDS)
     for at, count in zip(blocks, (len(CONDITIONS), len(model.top.name), len(model.sub.name)), strict=True):
         known = at >= 0
         block = slice(start, start + count)
-        loading[block] = counted(at[known], share[known], count) + share[~known].sum() * model.usual[block]
+        loading[block] = counted(at[known], share[known], count)
+        if start == len(KINDS):
+            loading[block] += share[~known].sum() * model.usual_conditions
         start += count
     return loading
 
@@ -167,9 +169,9 @@ def _places(levels: Levels, names: TextArray) -> IntArray:
 def _unseen(
     what: str, levels: Levels, names: TextArray, sd: float, share: FloatArray
 ) -> Iterator[tuple[str, float, FloatArray]]:
-    """A cell for each level without a column; goods of no told category are one."""
+    """A cell for each level without a column; goods of no told category are what they are in the history."""
     strange = names[_places(levels, names) < 0]
-    for name in sorted(set(strange.tolist())):
+    for name in sorted(set(strange.tolist()) - {""}):
         yield f"{what} {name}", sd, np.asarray(share[:, names == name].sum(axis=1))
 
 

@@ -17,7 +17,8 @@ _TABLES = ("top", "sub")
 
 @dataclass(frozen=True)
 class EffortModel:
-    """Every field is an array, a number or a table; effects in ln minutes, around the mean goods of the history.
+    """Every field is an array, a number or a table; effects in ln minutes; `ln_minutes` are those of the
+    history's mean goods.
 
     `root` has one row a coefficient: base, two kinds of further units, conditions, `top`, `sub`; root root' is what
     they are known to.
@@ -29,6 +30,7 @@ class EffortModel:
     unit_minutes: float  # mean listing minutes of a unit of the history, NaN where neither was given
     ln_minutes: FloatArray  # (3,), mean of a first, further sealed, further used unit; the settings are their priors
     condition_effect: FloatArray  # (6,), by condition code
+    usual_effect: float  # of the history's mean goods, which `ln_minutes` holds already
     top: Levels
     sub: Levels
     root: FloatArray  # (n_coefficients, n_coefficients)
@@ -38,6 +40,11 @@ class EffortModel:
     usual_sd: float  # how well the mean minutes of the history's goods are known [ln minutes]
     noise_sd: float  # of one listing: sd of a log-normal with the same mean over median
     lot_sd: float  # what the goods of one purchase, or a week's work, share beside all that
+
+    @property
+    def usual_conditions(self) -> FloatArray:
+        """Share of each condition in the history, shape (6,); 0 where it names none."""
+        return self.usual[len(KINDS) : len(KINDS) + N_CONDITIONS]
 
     def arrays(self) -> Arrays:
         """Named plain arrays, for storage."""
@@ -74,6 +81,7 @@ def _of_former(arrays: Arrays) -> EffortModel:
     root[0, 0] = arrays["base_sd"].item()
     return EffortModel(
         timings=arrays["timings"].item(), entries=0, items=0.0, unit_minutes=arrays["unit_minutes"].item(),
-        ln_minutes=arrays["ln_minutes"], condition_effect=arrays["condition_effect"], top=top, sub=no_levels(),
+        ln_minutes=arrays["ln_minutes"], condition_effect=arrays["condition_effect"], usual_effect=0.0, top=top,
+        sub=no_levels(),
         root=root, usual=np.zeros(count), top_sd=0.0, sub_sd=0.0, usual_sd=root[0, 0], noise_sd=0.0, lot_sd=0.0,
     )  # fmt: skip

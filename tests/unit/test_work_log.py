@@ -51,7 +51,7 @@ def test_a_total_is_read_as_a_sum_of_means_not_of_logs() -> None:
 
 
 def test_the_days_own_rows_say_which_goods_they_were() -> None:
-    """On days of sealed goods ten units are one listing and nine repeats; a single one of usual luck takes the median."""
+    """On days of sealed goods ten units are one listing and nine repeats, of usual luck: it takes the median."""
     sealed = sales_of(
         np.arange(40.0), np.full(40, np.nan), quantity=np.full(40, 10), condition=np.zeros(40, dtype=np.int8)
     )

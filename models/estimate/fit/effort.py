@@ -58,8 +58,8 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
 def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> EffortModel:
     theta, told = solved.theta, len(solved.residual) + len(totals) > 0
     usual = _usual(solved.work, columns)
-    goods = usual * theta[: columns.lasting]  # so that the minutes told are those of the history's mean goods
-    ln_kinds = theta[0] + np.array([0.0, theta[FURTHER_SEALED], theta[FURTHER_USED]]) + solved.smear + goods.sum()
+    goods = float(usual @ theta[: columns.lasting])
+    ln_kinds = theta[0] + np.array([0.0, theta[FURTHER_SEALED], theta[FURTHER_USED]]) + solved.smear + goods
     top, sub = _levels(columns)
     known = np.diag(solved.covariance)
     return EffortModel(
@@ -69,9 +69,10 @@ def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> Effo
         unit_minutes=float(solved.work.minutes.sum() / rows.units.sum()) if told and len(rows) else
         float(np.exp(ln_kinds[0])) if told else np.nan,
         ln_minutes=ln_kinds,
-        condition_effect=theta[CONDITION_AT:TOP_AT] - goods[CONDITION_AT:TOP_AT].sum(),
-        top=Levels(columns.top, theta[top] - goods[top].sum(), 1.0 / known[top]),
-        sub=Levels(columns.sub, theta[sub] - goods[sub].sum(), 1.0 / known[sub]),
+        condition_effect=theta[CONDITION_AT:TOP_AT],
+        usual_effect=goods,
+        top=Levels(columns.top, theta[top], 1.0 / known[top]),
+        sub=Levels(columns.sub, theta[sub], 1.0 / known[sub]),
         root=np.asarray(np.linalg.cholesky(solved.covariance[: columns.lasting, : columns.lasting]), dtype=np.float64),
         top_sd=solved.sd["top"],
         sub_sd=solved.sd["sub"],
@@ -83,12 +84,11 @@ def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> Effo
 
 
 def _usual(work: Work, columns: Columns) -> FloatArray:
-    """Mean columns of the rows, block by block over the rows that have one."""
-    mean = np.zeros(columns.lasting)
-    top, sub = _levels(columns)
-    for slot, block in ((2, slice(CONDITION_AT, TOP_AT)), (3, top), (4, sub)):
-        count = counted(work.places[:, slot], np.ones(len(work.units)), columns.count + 1)[block]
-        mean[block] = count / max(count.sum(), 1.0)
+    """Mean goods columns of the rows; a condition that is not known counts as the usual mix."""
+    places, n = work.places[:, [2, 3, 4]], max(len(work.units), 1)
+    mean = counted(places.ravel(), np.ones(places.size), columns.count + 1)[: columns.lasting] / n
+    conditions = mean[CONDITION_AT:TOP_AT]
+    mean[CONDITION_AT:TOP_AT] = conditions / max(conditions.sum(), 1.0 / n)
     return mean
 
 
