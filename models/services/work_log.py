@@ -10,8 +10,9 @@ from models.services.clock import local_date
 from models.services.plain_text import plain_text
 from models.services.reckoned_day import EARLIEST
 from models.store.queries.work_log import NewEntry
-from models.store.records import Page, ShopId, WorkLogRecord
+from models.store.records import Page, ShopId
 from models.store.unit_of_work import UnitOfWork
+from models.store.work_log_record import WorkLogRecord
 from models.values.errors import Rejected
 from models.values.work_log import WorkLog, entry_faults
 

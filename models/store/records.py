@@ -193,20 +193,6 @@ class CeilingStampRecord:
 
 
 @dataclass(frozen=True)
-class WorkLogRecord:
-    """So many units listed in so many hours; blank texts say nothing."""
-
-    id: str
-    on: dt.date
-    items: int
-    hours: float
-    kind: str
-    category: str
-    note: str
-    created_at: dt.datetime
-
-
-@dataclass(frozen=True)
 class LotRecord:
     """A lot; `lines`, `units` and `tag_total` once its manifest is read.  `as_of` None: the shop's date when asked."""
 

@@ -6,6 +6,11 @@ import pytest
 from api_world import World
 from full_shop import fill
 
+from models.services.activate_model import activate_model
+from models.services.submit_training import submit_training
+from models.store.queries.model_versions import Fitted
+from models.store.tables.evaluations import evaluation as evaluation_table
+
 
 def test_an_entry_is_kept_listed_and_taken_back(world: World) -> None:
     client = world.client(world.shop("ours"))
@@ -120,3 +125,41 @@ def test_the_page_gives_back_what_cannot_be_meant(world: World) -> None:
         assert answer.status_code == 422
         assert said in answer.text
         assert f'value="{typed["items"]}"' in answer.text
+
+
+PACE = {
+    "weeks": 26, "weeks_left_out": 3, "since": "2026-01-01", "until": "2026-06-28", "units_per_week": 61.0,
+    "minutes_each": 13.8, "minutes_learned": True, "hours_per_week": 14.03, "busy_week_hours": 18.5, "sold_only": False,
+}  # fmt: skip
+
+
+def test_the_backlog_tells_the_measured_week_beside_the_stated_hours(world: World) -> None:
+    shop = world.shop("ours")
+    client = world.client(shop)
+    fill(world, shop)
+    assert client.get("/api/v1/backlog").json()["pace"] is None  # its listing dates told nothing
+    with world.store.write() as work:
+        training = submit_training(work, shop.id).subject
+        work.models.save_fitted(shop.id, training.id, Fitted(b"model", "e" * 64, 812, {}, {"pace": PACE}))
+        activate_model(work, shop.id, training.number)
+    assert client.get("/api/v1/backlog").json()["pace"] == PACE
+    version = client.get("/api/v1/settings").headers["etag"]
+    stated = {"backlog": {"hours_per_week": 25}}
+    assert client.put("/api/v1/settings", json=stated, headers={"if-match": version}).status_code == 200
+    told = client.get("/api/v1/backlog").json()["pace"]
+    assert told == PACE | {"stated_hours": 25.0, "stated_far_above": True}
+
+
+def test_the_lot_page_tells_both_side_by_side(world: World) -> None:
+    shop = world.shop("ours")
+    full = fill(world, shop)
+    with world.store.write() as work:
+        lot = work.lots.require(shop.id, full.lot_id)
+        told = work.evaluations.require(shop.id, lot.evaluation_id or "").document
+        pace = {"pace": PACE | {"stated_hours": 25.0, "stated_far_above": True}}
+        told = dict(told) | {"backlog": dict(told["backlog"]) | pace}
+        table = evaluation_table.update().where(evaluation_table.c.id == lot.evaluation_id).values(document=told)
+        work._connection.execute(table)
+    shown = world.browser(shop).get(f"/lots/{full.lot_id}").text
+    assert "You say 25 hours a week; your last 26 weeks with any listing were 61 units a week, about 14 hours" in shown
+    assert "3 weeks without any are left out." in shown

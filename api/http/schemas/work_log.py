@@ -7,7 +7,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from api.http.schemas.texts import Text
 from models.services.work_log import EntryAsked
-from models.store.records import WorkLogRecord
+from models.store.work_log_record import WorkLogRecord
 
 
 class EntryIn(BaseModel):

@@ -9,9 +9,10 @@ import sqlalchemy as sa
 
 from models.store.now import moment, now_ms
 from models.store.paging import limited, page_of, read_cursor
-from models.store.records import Page, ShopId, WorkLogRecord
+from models.store.records import Page, ShopId
 from models.store.tables.base import new_id
 from models.store.tables.work_log import work_log
+from models.store.work_log_record import WorkLogRecord
 from models.values.errors import NotFound, Rejected
 
 
