@@ -8,8 +8,8 @@ degrees of freedom.  Dates alone tell how much is listed (`pace`), not how long 
 import numpy as np
 
 from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, EffortModel
-from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, Rows, columns_of, effort_rows
-from models.estimate.fit.effort_solve import Problem, Solved
+from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, columns_of, effort_rows
+from models.estimate.fit.effort_solve import Problem, Solved, work_of
 from models.estimate.fit.effort_totals import Totals, Work, totals_of
 from models.estimate.tempo_levels import Levels, counted
 from models.values.arrays import FloatArray, IntArray
@@ -52,12 +52,14 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
     rows = effort_rows(sales, product)
     totals = totals_of(WorkLog.of([]) if log is None else log, rows)
     columns = columns_of(rows)
-    return _model(rows, columns, totals, Problem(rows, columns, totals).solve())
+    told = totals.told_by(np.flatnonzero(np.isfinite(rows.minutes)))
+    solved = Problem(rows.take(told), columns, totals.over(told)).solve()
+    return _model(columns, totals, solved, work_of(rows, columns.places(rows), solved.theta, solved.smear))
 
 
-def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> EffortModel:
+def _model(columns: Columns, totals: Totals, solved: Solved, work: Work) -> EffortModel:
     theta, told = solved.theta, len(solved.residual) + len(totals) > 0
-    usual = _usual(solved.work, columns)
+    usual = _usual(work, columns)
     goods = float(usual @ theta[: columns.lasting])
     ln_kinds = theta[0] + np.array([0.0, theta[FURTHER_SEALED], theta[FURTHER_USED]]) + solved.smear + goods
     top, sub = _levels(columns)
@@ -66,7 +68,7 @@ def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> Effo
         timings=len(solved.residual),
         entries=len(totals),
         items=float(totals.items.sum()),
-        unit_minutes=float(solved.work.minutes.sum() / rows.units.sum()) if told and len(rows) else
+        unit_minutes=float(work.minutes.sum() / work.units.sum()) if told and len(work.units) else
         float(np.exp(ln_kinds[0])) if told else np.nan,
         ln_minutes=ln_kinds,
         condition_effect=theta[CONDITION_AT:TOP_AT],
@@ -77,7 +79,7 @@ def _model(rows: Rows, columns: Columns, totals: Totals, solved: Solved) -> Effo
         top_sd=solved.sd["top"],
         sub_sd=solved.sd["sub"],
         usual=usual,
-        usual_sd=_usual_sd(solved),
+        usual_sd=_usual_sd(solved, work),
         noise_sd=float(np.sqrt(2.0 * max(solved.smear, 0.0))),
         lot_sd=solved.sd["bunch"],
     )  # fmt: skip
@@ -92,9 +94,8 @@ def _usual(work: Work, columns: Columns) -> FloatArray:
     return mean
 
 
-def _usual_sd(solved: Solved) -> float:
+def _usual_sd(solved: Solved, work: Work) -> float:
     """Of ln of the mean minutes of the history's rows."""
-    work = solved.work
     if len(work.units) == 0:
         return float(np.sqrt(solved.covariance[0, 0]))
     pulls = work.values * (work.minutes / work.minutes.sum())[:, None]

@@ -1,7 +1,7 @@
 """Which pieces of listing work are the rows of a history?  First and further units, and the columns they load on."""
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -37,6 +37,10 @@ class Rows:
 
     def __len__(self) -> int:
         return len(self.units)
+
+    def take(self, index: IntArray) -> "Rows":
+        """The rows at `index`."""
+        return Rows(**{field.name: getattr(self, field.name)[index] for field in fields(self)})
 
 
 @dataclass(frozen=True)

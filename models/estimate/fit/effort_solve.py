@@ -38,7 +38,6 @@ class Solved:
     scale: float  # of the noise
     residual: FloatArray  # of the timed rows, whitened by nothing
     sd: Mapping[str, float]  # of each block (condition, top, sub, bunch), for a level that is new
-    work: Work  # of every row, at the solution
 
 
 @dataclass(frozen=True)
@@ -90,14 +89,7 @@ class Problem:
 
     def work(self, theta: FloatArray, smear: float) -> Work:
         """Mean minutes of every row and their gradient."""
-        rows = self.rows
-        padded = np.append(theta, 0.0)
-        shared = padded[self.places[:, [0, 2, 3, 4, 5]]].sum(axis=1)
-        extra = rows.further * np.exp(theta[rows.kind])
-        parts = rows.first + extra
-        values = np.ones((len(rows), SLOTS))
-        values[:, 1] = extra / parts
-        return Work(rows.units, np.exp(shared + smear) * parts, self.places, values, float(np.exp(theta[0] + smear)))
+        return work_of(self.rows, self.places, theta, smear)
 
     def solve(self) -> Solved:
         """Rounds until the coefficients stand still."""
@@ -165,7 +157,42 @@ class Problem:
             variance = state.variance[where]
             weight = _effective(np.diag(covariance)[where], variance) + BLOCK_WEIGHT
             sd[name] = (float(np.sqrt(variance[0])) if len(variance) else prior) * _mean_over_root(weight)
-        return Solved(state.theta, covariance, state.smear, float(np.sqrt(state.noise)), residual, sd, work)
+        return Solved(state.theta, covariance, state.smear, float(np.sqrt(state.noise)), residual, sd)
+
+
+def work_of(rows: Rows, places: IntArray, theta: FloatArray, smear: float) -> Work:
+    """Mean minutes of rows under coefficients, and their gradient.
+
+    Parameters
+    ----------
+    rows : Rows
+        Listing work.
+    places : ndarray of shape (n_rows, SLOTS)
+        Columns of each row, one past the last where there is none.
+    theta : ndarray of shape (n_columns,)
+        Coefficients [ln minutes].
+    smear : float
+        ln of mean over median of one listing.
+
+    Returns
+    -------
+    Work
+
+    Examples
+    --------
+    >>> from models.estimate.fit.effort_rows import columns_of, effort_rows
+    >>> from models.values.sales import Sales
+    >>> rows = effort_rows(Sales.blank(1), np.array([0]))
+    >>> theta = np.concatenate([[np.log(12.0)], np.zeros(8)])
+    >>> work_of(rows, columns_of(rows).places(rows), theta, 0.0).minutes.round(6).tolist()
+    [12.0]
+    """
+    shared = np.append(theta, 0.0)[places[:, [0, 2, 3, 4, 5]]].sum(axis=1)
+    extra = rows.further * np.exp(theta[rows.kind])
+    parts = rows.first + extra
+    values = np.ones((len(rows), SLOTS))
+    values[:, 1] = extra / parts
+    return Work(rows.units, np.exp(shared + smear) * parts, places, values, float(np.exp(theta[0] + smear)))
 
 
 def _gathered(places: IntArray, values: FloatArray, weight: FloatArray, count: int) -> FloatArray:

@@ -4,7 +4,7 @@ The items are those of the history's rows that were listed on that day, or in th
 does not show them, so many items of its usual mix, narrowed to the kind and category that the entry names.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,6 +18,7 @@ from models.values.work_log import MOST_MINUTES_EACH, WorkLog
 REMEMBERED_SD = 0.15  # of ln hours: rounded, breaks counted or not; common practice, no source
 UNSEEN_SD = 0.15  # further, where it is not known which goods they were; common practice, no source
 ENOUGH, TIMED = 0.5, 0.5  # share of an entry's items that rows must show; share of timed ones that says it all already
+MOST_LIKE = 5000  # rows that stand for the usual goods; more say no more
 LOOK_BACK = (1, 7)  # days up to the entry's
 
 
@@ -40,6 +41,15 @@ class Totals:
 
     def __len__(self) -> int:
         return len(self.items)
+
+    def over(self, rows: IntArray) -> "Totals":
+        """The same where only these rows, sorted, are kept; every mix lies in them."""
+        mixes = tuple(Mix(np.searchsorted(rows, mix.row), mix.seen) for mix in self.mixes)
+        return replace(self, mixes=mixes)
+
+    def told_by(self, timed: IntArray) -> IntArray:
+        """Rows that tell of minutes, sorted: those that were timed and those that stand for an entry's items."""
+        return np.unique(np.concatenate([timed, *(mix.row for mix in self.mixes)])).astype(np.int64)
 
 
 @dataclass(frozen=True)
@@ -188,5 +198,6 @@ def _usual(rows: Rows, kind: str, category: str) -> Mix:
     for asked in ((kind, category), (kind, ""), ("", "")):
         like = _like(rows, *asked)
         if like.any():
-            return Mix(np.flatnonzero(like), False)
+            every = np.flatnonzero(like)
+            return Mix(every[:: -(-len(every) // MOST_LIKE)], False)
     return Mix(np.empty(0, dtype=np.int64), False)
