@@ -8,7 +8,7 @@ from typing import Any
 from api.cli.caution_lines import WIDTH, own_caution_lines
 from api.cli.decision_lines import decision_parts
 from models.services.answer_words import backlog_words, fixed_costs_words
-from models.services.pace_words import pace_words
+from models.services.pace_words import minutes_words, pace_words
 from models.values.cautions import FEW_SALES
 
 RULES = {
@@ -59,7 +59,7 @@ def _parts(document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
         "Rests on",
         f"{document['model_version']['sales_used']:,} own sales with a price; an estimate, not a promise.",
     )
-    yield ("Hours", _hours(document["hours"]))
+    yield ("Hours", " ".join([_hours(document["hours"]), minutes_words(document)]).strip())
     yield ("Backlog", _backlog(document["backlog"]))
     if pace := pace_words(document["backlog"]):
         yield ("Your weeks", pace)

@@ -31,6 +31,7 @@ def document(question: Question, lot: Prepared, drawn: Drawn, stored: Stored, de
         "as_of": question.as_of.isoformat(),
         "seed": question.seed,
         **told | {"backlog": told["backlog"] | _pace(question, lot)},
+        "effort": {"timings": lot.told[0], "work_log_entries": lot.told[1]},
         "resale": _resale(lot, question.held.settings.currency),
         "assumptions": assumption_documents(stored, question.held),
         "explain": _explain(lot),

@@ -10,6 +10,19 @@ def pace_words(backlog: Mapping[str, Any]) -> str:
     return "" if not pace else " ".join([_measured(pace), *_reservations(pace)])
 
 
+def minutes_words(document: Mapping[str, Any]) -> str:
+    """What the listing minutes of an evaluation rest on; blank where an older one does not say."""
+    told = document.get("effort")
+    if told is None:
+        return ""
+    timings, entries = told["timings"], told["work_log_entries"]
+    parts = [f"{timings:,} timed {'row' if timings == 1 else 'rows'} of your sold history"] if timings else []
+    parts += [f"{entries:,} {'entry' if entries == 1 else 'entries'} of your work log"] if entries else []
+    if not parts:
+        return "Listing minutes are not learned from you yet: your files hold none, and your work log is empty."
+    return f"Listing minutes rest on {' and '.join(parts)}."
+
+
 def _measured(pace: Mapping[str, Any]) -> str:
     stated = pace.get("stated_hours")
     says = "Your" if stated is None else f"You say {stated:g} {'hour' if stated == 1 else 'hours'} a week; your"

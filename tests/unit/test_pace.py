@@ -9,7 +9,7 @@ from tempo_world import START, days, sales_of
 from models.appraisal.pace_words import beside_stated, pace_cautions, pace_document
 from models.estimate.fit.effort import fit_effort
 from models.estimate.pace import Pace, measured_pace
-from models.services.pace_words import pace_words
+from models.services.pace_words import minutes_words, pace_words
 from models.values.in_force import in_force
 from models.values.sales import Sales
 
@@ -102,3 +102,15 @@ def test_both_are_said_side_by_side() -> None:
     assert "The minutes are assumed" in plain
     assert "sold listings only" in pace_words({"pace": pace_document(usual(sold_only=True))})
     assert pace_words({}) == ""
+
+
+def test_what_the_minutes_rest_on_is_said() -> None:
+    def said(timings: int, entries: int) -> str:
+        return minutes_words({"effort": {"timings": timings, "work_log_entries": entries}})
+
+    assert (
+        said(1204, 1) == "Listing minutes rest on 1,204 timed rows of your sold history and 1 entry of your work log."
+    )
+    assert said(0, 3) == "Listing minutes rest on 3 entries of your work log."
+    assert "not learned from you yet" in said(0, 0)
+    assert minutes_words({}) == ""

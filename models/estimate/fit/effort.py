@@ -16,6 +16,8 @@ from models.values.arrays import FloatArray, IntArray
 from models.values.sales import Sales
 from models.values.work_log import WorkLog
 
+LEAST_TIMINGS, LEAST_ITEMS = 5, 20  # timed rows, or items in the work log; fewer are a look at the clock, not a habit
+
 
 def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> EffortModel:
     """Posterior of listing minutes.
@@ -27,7 +29,7 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
     product : ndarray of shape (n_rows,)
         Product of each row.
     log : WorkLog or None
-        Totals: so many items in so many hours.
+        Totals: so many items in so many hours.  Fewer than 5 timed rows and 20 items are left unread.
 
     Returns
     -------
@@ -51,6 +53,8 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
     """
     rows = effort_rows(sales, product)
     totals = totals_of(WorkLog.of([]) if log is None else log, rows)
+    if np.isfinite(rows.minutes).sum() < LEAST_TIMINGS and totals.items.sum() < LEAST_ITEMS:
+        rows, totals = rows.untimed(), totals_of(WorkLog.of([]), rows)
     columns = columns_of(rows)
     told = totals.told_by(np.flatnonzero(np.isfinite(rows.minutes)))
     solved = Problem(rows.take(told), columns, totals.over(told)).solve()

@@ -1,7 +1,7 @@
 """Which pieces of listing work are the rows of a history?  First and further units, and the columns they load on."""
 
 from collections import Counter
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -41,6 +41,10 @@ class Rows:
     def take(self, index: IntArray) -> "Rows":
         """The rows at `index`."""
         return Rows(**{field.name: getattr(self, field.name)[index] for field in fields(self)})
+
+    def untimed(self) -> "Rows":
+        """The same without any minutes."""
+        return replace(self, minutes=np.full(len(self), np.nan))
 
 
 @dataclass(frozen=True)

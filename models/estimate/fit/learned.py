@@ -9,8 +9,6 @@ from models.estimate.pace import Pace
 from models.values.given import Given
 from models.values.sales import Sales
 
-LEAST_TIMINGS, LEAST_ITEMS = 20, 20  # timed rows, or items in the work log; fewer are a look at the clock, not a habit
-
 
 def learned_settings(sales: Sales, known_until: np.datetime64, currency: str, pace: Pace | None = None) -> Given:
     """Settings the history can tell, as a document writes them.
@@ -38,7 +36,7 @@ def learned_settings(sales: Sales, known_until: np.datetime64, currency: str, pa
 
 
 def learned_minutes(model: EffortModel) -> Given:
-    """Minutes of a first, a further sealed and a further used unit, from 20 timed rows or 20 items of the work log on.
+    """Minutes of a first, a further sealed and a further used unit, where anything told of them.
 
     Parameters
     ----------
@@ -49,7 +47,7 @@ def learned_minutes(model: EffortModel) -> Given:
     Returns
     -------
     Given
-        {} where less was told.
+        {} where nothing was told.
 
     Examples
     --------
@@ -57,6 +55,6 @@ def learned_minutes(model: EffortModel) -> Given:
     >>> learned_minutes(fit_effort(Sales.blank(0), np.empty(0, dtype=np.int64)))
     {}
     """
-    if model.timings < LEAST_TIMINGS and model.items < LEAST_ITEMS:
+    if not np.isfinite(model.unit_minutes):
         return {}
     return {"effort": {k: round(mean, 2) for k, mean in zip(KINDS, np.exp(model.ln_minutes).tolist(), strict=True)}}
