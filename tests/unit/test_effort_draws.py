@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from appraisal_world import answer, demo_model, lines_like
 from tempo_world import lines_of, sales_of
 
 from models.estimate.effort import LineMinutes, line_minutes
@@ -113,3 +114,14 @@ def test_a_model_kept_before_totals_were_learned_still_reads() -> None:
     lines = toys(2)
     assert minutes_of(lines, model).first == pytest.approx(np.full(2, 12 * np.exp(0.2)))
     assert np.std(np.log(factors(lines, model)[0])) == pytest.approx(0.15, rel=0.1)
+
+
+def test_doubt_about_minutes_widens_the_hours_and_the_backlog_ahead() -> None:
+    lines = lines_like(description=[f"lamp {no}" for no in range(8)], quantity=[2] * 8)
+    untimed = replace(demo_model(), effort=UNTAUGHT)
+    timed, doubtful = (answer(lines, {}, model).document for model in (demo_model(), untimed))
+    ranges = [one["hours"]["listing"]["p90"] / one["hours"]["listing"]["p10"] for one in (timed, doubtful)]
+    assert ranges[0] < 1.7 < 4 < ranges[1]
+    ahead = [max(week["hours_after"]["p90"] - week["hours_after"]["p10"] for week in one["backlog"]["weekly"])
+             for one in (timed, doubtful)]  # fmt: skip
+    assert ahead[0] < ahead[1]

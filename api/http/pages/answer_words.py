@@ -138,5 +138,6 @@ FILTERS: Final[Mapping[str, Any]] = {
     "to_bid": to_bid, "two_ceilings": both_ceilings, "payback": payback, "goal": goal, "off_rules": off_rules,
     "moving": moving, "or_pass": or_pass, "both_ends": both_ends, "paid_in_all": paid_in_all, "raised": raised,
     "fixed_costs": fixed_costs, "steps_left": steps_left, "none_allowed": none_allowed,
-    "never_clears": backlog_words, "pace": pace_words, "minutes_from": minutes_words, "kept": kept, "lower_first": lower_first,
+    "never_clears": backlog_words, "pace": pace_words, "minutes_from": minutes_words, "kept": kept,
+    "lower_first": lower_first,
 }  # fmt: skip

@@ -115,10 +115,11 @@ class Problem:
         work = self.work(theta, state.smear)
         residual, gap, told = self._residuals(work, state.smear)
         weight = (DEGREES + 1.0) / (DEGREES + residual**2 / state.noise)
-        noise = float((weight @ residual**2 + NOISE_WEIGHT * NOISE**2) / (len(residual) + NOISE_WEIGHT))
+        free = max(len(residual) - _effective(np.diag(covariance), state.variance), 0.0)
+        noise = float((weight @ residual**2 + NOISE_WEIGHT * NOISE**2) / (free + NOISE_WEIGHT))
         total_weight = (DEGREES + 1.0) / (DEGREES + gap**2 / told.variance)
         variance = self._variances(state.variance, theta, np.diag(covariance))
-        return _State(theta, variance, noise, _smear(residual, noise), weight, total_weight)
+        return _State(theta, variance, noise, _smear(residual, noise, free), weight, total_weight)
 
     def _residuals(self, work: Work, smear: float) -> tuple[FloatArray, FloatArray, Expected]:
         residual = self.ln_minutes - (np.log(work.minutes[self.timed]) - smear)
@@ -222,13 +223,16 @@ def _noise_sd(smear: float) -> float:
     return float(np.sqrt(2.0 * max(smear, 0.0)))
 
 
-def _smear(residual: FloatArray, noise: float) -> float:
+def _smear(residual: FloatArray, noise: float, free: float) -> float:
     """Duan's smearing, residuals cut at three scales and shrunk to the prior's: what turns a median into a mean.
+
+    Residuals of fitted rows are too small by what the coefficients took; `free` rows are left of them.
 
     References
     ----------
     Duan 1983, Journal of the American Statistical Association 78:605.
     """
     reach = REACH * np.sqrt(noise)
-    factors = np.exp(np.clip(residual, -reach, reach)).sum() + NOISE_WEIGHT * np.exp(NOISE**2 / 2.0)
-    return float(np.log(factors / (len(residual) + NOISE_WEIGHT)))
+    whole = residual * np.sqrt(len(residual) / max(free, 1.0))
+    mean = float(np.exp(np.clip(whole, -reach, reach)).mean()) if len(residual) else 1.0
+    return float(np.log((free * mean + NOISE_WEIGHT * np.exp(NOISE**2 / 2.0)) / (free + NOISE_WEIGHT)))
