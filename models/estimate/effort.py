@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from models.estimate.effort_goods import goods_effect
 from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, KINDS, SEALED, EffortModel
 from models.estimate.products import Matched
-from models.estimate.tempo_levels import category_keys, counted
+from models.estimate.tempo_levels import counted
 from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.lines import Lines
 from models.values.settings import Effort
@@ -58,7 +59,7 @@ def line_minutes(
     LineMinutes
     """
     ln_kind = np.log([getattr(effort, kind) for kind in KINDS])
-    shared = _goods_effect(lines, model)
+    shared = goods_effect(lines, model)
     sealed = lines.condition == SEALED
     first = np.exp(ln_kind[0] + shared)
     further = np.exp(np.where(sealed, ln_kind[FURTHER_SEALED], ln_kind[FURTHER_USED]) + shared)
@@ -75,14 +76,6 @@ def line_minutes(
         further=further,
         in_pack=np.minimum(np.exp(ln_kind[FURTHER_SEALED] + shared), first),
     )
-
-
-def _goods_effect(lines: Lines, model: EffortModel) -> FloatArray:
-    top, sub = category_keys(lines.category)
-    condition = lines.condition.astype(np.int64)
-    mixed = float(model.usual_conditions @ model.condition_effect)
-    effect = np.where(condition >= 0, model.condition_effect[np.maximum(condition, 0)], mixed)
-    return np.asarray(effect + model.top.effect_of(top) + model.sub.effect_of(sub) - model.usual_effect)
 
 
 def item_numbers(lines: Lines, matched: Matched, assorted: BoolArray) -> IntArray:

@@ -11,6 +11,7 @@ from typing import Literal
 import numpy as np
 
 from models.estimate.effort import LineMinutes
+from models.estimate.effort_goods import places
 from models.estimate.effort_model import KINDS, EffortModel
 from models.estimate.tempo_levels import Levels, category_keys, counted
 from models.values.arrays import FloatArray, IntArray, TextArray
@@ -65,7 +66,7 @@ def listing_spread(
     """
     share = _shares(minutes)
     top, sub = category_keys(lines.category)
-    blocks = (lines.condition.astype(np.int64), _places(model.top, top), _places(model.sub, sub))
+    blocks = (lines.condition.astype(np.int64), places(model.top, top), places(model.sub, sub))
     direction = np.stack([_loading(model, blocks, one) for one in share])
     for kind, name in enumerate(KINDS):
         direction[kind, [0] if kind == 0 else [0, kind]] = 1.0
@@ -161,16 +162,11 @@ def _loading(model: EffortModel, blocks: tuple[IntArray, IntArray, IntArray], sh
     return loading
 
 
-def _places(levels: Levels, names: TextArray) -> IntArray:
-    place = {name: at for at, name in enumerate(levels.name.tolist())}
-    return np.array([place.get(name, -1) for name in names.tolist()], dtype=np.int64)
-
-
 def _unseen(
     what: str, levels: Levels, names: TextArray, sd: float, share: FloatArray
 ) -> Iterator[tuple[str, float, FloatArray]]:
     """A cell for each level without a column; goods of no told category are what they are in the history."""
-    strange = names[_places(levels, names) < 0]
+    strange = names[places(levels, names) < 0]
     for name in sorted(set(strange.tolist()) - {""}):
         yield f"{what} {name}", sd, np.asarray(share[:, names == name].sum(axis=1))
 

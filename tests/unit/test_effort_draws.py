@@ -17,6 +17,7 @@ from models.values.lines import Lines
 from models.values.settings import Effort
 from models.values.streams import stream
 
+SLOW = {"backlog": {"hours_per_week": 0.5}}
 UNTAUGHT = fit_effort(sales_of([], []), np.empty(0, dtype=np.int64))
 
 
@@ -119,7 +120,7 @@ def test_a_model_kept_before_totals_were_learned_still_reads() -> None:
 def test_doubt_about_minutes_widens_the_hours_and_the_backlog_ahead() -> None:
     lines = lines_like(description=[f"lamp {no}" for no in range(8)], quantity=[2] * 8)
     untimed = replace(demo_model(), effort=UNTAUGHT)
-    timed, doubtful = (answer(lines, {}, model).document for model in (demo_model(), untimed))
+    timed, doubtful = (answer(lines, SLOW, model).document for model in (demo_model(), untimed))
     ranges = [one["hours"]["listing"]["p90"] / one["hours"]["listing"]["p10"] for one in (timed, doubtful)]
     assert ranges[0] < 1.7 < 4 < ranges[1]
     ahead = [max(week["hours_after"]["p90"] - week["hours_after"]["p10"] for week in one["backlog"]["weekly"])

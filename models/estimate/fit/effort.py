@@ -64,8 +64,11 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
 def _model(columns: Columns, totals: Totals, solved: Solved, work: Work) -> EffortModel:
     theta, told = solved.theta, len(solved.residual) + len(totals) > 0
     usual = _usual(work, columns)
+    root = np.asarray(np.linalg.cholesky(solved.covariance[: columns.lasting, : columns.lasting]), dtype=np.float64)
     goods = float(usual @ theta[: columns.lasting])
     ln_kinds = theta[0] + np.array([0.0, theta[FURTHER_SEALED], theta[FURTHER_USED]]) + solved.smear + goods
+    if told:  # the mean of what may be so; a default is a mean already
+        ln_kinds += float((np.append(1.0, usual[1:]) @ root) @ (np.append(1.0, usual[1:]) @ root)) / 2.0
     top, sub = _levels(columns)
     known = np.diag(solved.covariance)
     return EffortModel(
@@ -79,7 +82,7 @@ def _model(columns: Columns, totals: Totals, solved: Solved, work: Work) -> Effo
         usual_effect=goods,
         top=Levels(columns.top, theta[top], 1.0 / known[top]),
         sub=Levels(columns.sub, theta[sub], 1.0 / known[sub]),
-        root=np.asarray(np.linalg.cholesky(solved.covariance[: columns.lasting, : columns.lasting]), dtype=np.float64),
+        root=root,
         top_sd=solved.sd["top"],
         sub_sd=solved.sd["sub"],
         usual=usual,
