@@ -61,7 +61,7 @@ def _parts(document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     )
     yield ("Hours", " ".join([_hours(document["hours"]), minutes_words(document)]).strip())
     yield ("Backlog", _backlog(document["backlog"]))
-    if pace := pace_words(document["backlog"]):
+    if pace := pace_words(document):
         yield ("Your weeks", pace)
 
 

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from typing import Any
 
 
-def pace_words(backlog: Mapping[str, Any]) -> str:
+def pace_words(document: Mapping[str, Any]) -> str:
     """The hours that the seller gives beside those that listing dates show; blank where these tell nothing."""
-    pace = backlog.get("pace")
+    pace = document.get("pace")
     return "" if not pace else " ".join([_measured(pace), *_reservations(pace)])
 
 

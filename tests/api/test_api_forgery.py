@@ -22,6 +22,7 @@ def test_every_page_form_needs_its_proof(world: World) -> None:
     shop = world.shop("a")
     full, browser = fill(world, shop), world.browser(shop)
     values = {"import_id": full.import_id, "lot_id": full.lot_id, "job_id": full.job_id, "number": "1", "no": "1"}
+    values |= {"entry_id": full.entry_id}
     files = {"manifest": ("m.csv", b"description\nLamp\n"), "file": ("s.csv", b"title\nLamp\n")}
     forms = [
         one for one in walked(world.app) if one.method == "POST" and not one.is_api and "/sign-in/" not in one.path
@@ -38,6 +39,7 @@ def test_every_write_of_the_api_by_cookie_needs_its_proof(world: World) -> None:
     shop = world.shop("a")
     full, browser = fill(world, shop), world.browser(shop)
     values = {"import_id": full.import_id, "lot_id": full.lot_id, "job_id": full.job_id, "number": "1", "no": "1"}
+    values |= {"entry_id": full.entry_id}
     writes = [one for one in walked(world.app) if one.method not in ("GET", "OPTIONS") and one.is_api]
     assert len(writes) > 8
     for write in writes:

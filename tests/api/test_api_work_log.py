@@ -156,8 +156,7 @@ def test_the_lot_page_tells_both_side_by_side(world: World) -> None:
     with world.store.write() as work:
         lot = work.lots.require(shop.id, full.lot_id)
         told = work.evaluations.require(shop.id, lot.evaluation_id or "").document
-        pace = {"pace": PACE | {"stated_hours": 25.0, "stated_far_above": True}}
-        told = dict(told) | {"backlog": dict(told["backlog"]) | pace}
+        told = dict(told) | {"pace": PACE | {"stated_hours": 25.0, "stated_far_above": True}}
         table = evaluation_table.update().where(evaluation_table.c.id == lot.evaluation_id).values(document=told)
         work._connection.execute(table)
     shown = world.browser(shop).get(f"/lots/{full.lot_id}").text
