@@ -104,6 +104,8 @@ def test_the_page_keeps_lists_and_takes_back(world: World) -> None:
     assert browser.post("/history/work-log", data=typed).headers["location"] == "/history#hours"
     shown = browser.get("/history").text
     assert "Take back" in shown
+    assert re.search(r'name="items" type="text" value="" ', shown), "an empty field is empty"
+    assert "doubt" not in shown
     assert "7.5" in shown  # minutes an item
     action = re.search(r'action="(/history/work-log/\w+/removal)"', shown)
     assert action is not None
