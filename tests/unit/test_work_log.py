@@ -4,14 +4,17 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tempo_world import START, sales_of
+from tempo_world import START, lines_of, sales_of
 
 from api.cli.work_log_file import read_work_log
+from models.estimate.effort import line_minutes
 from models.estimate.fit.effort import fit_effort
 from models.estimate.fit.effort_rows import effort_rows
 from models.estimate.fit.effort_totals import totals_of
 from models.estimate.fit.learned import learned_minutes
+from models.estimate.products import Matched
 from models.values.errors import Rejected
+from models.values.in_force import in_force
 from models.values.sales import Sales
 from models.values.streams import stream
 from models.values.work_log import WorkLog
@@ -148,3 +151,23 @@ def test_a_file_that_cannot_be_meant_names_the_row(tmp_path: Path, text: str, sa
     with pytest.raises(Rejected) as error:
         read_work_log(path)
     assert said in error.value.message
+
+
+def test_totals_alone_tell_the_mean_of_goods_whose_kinds_they_cannot_tell_apart() -> None:
+    """Goods of many kinds, some of which take twice as long: a lot of them takes what the totals took."""
+    n = 400
+    kinds = np.arange(n) % 8
+    minutes = 8.0 * np.exp(0.35 * (kinds - 3.5) / 2.3)
+    sales = listed(n, category=np.array([f"kind {one}" for one in kinds], dtype=object))
+    weeks = np.arange(n) // 28
+    log = WorkLog.of(
+        [(START + 7 * w + 6, float((weeks == w).sum()), minutes[weeks == w].sum() / 60, "", "") for w in range(14)]
+    )
+    model = fit_effort(sales, np.arange(n), log)
+    assert model.unit_minutes == pytest.approx(minutes.mean(), rel=0.04)
+    lines = lines_of(np.ones(n), category=sales.category, condition=sales.condition)
+    matched = Matched(np.arange(n), lines.description, np.zeros(n, dtype=bool))
+    held = in_force([], learned_minutes(model)).settings.effort
+    assert line_minutes(lines, matched, model, held, lines.assorted).listing.mean() == pytest.approx(
+        minutes.mean(), rel=0.05
+    )

@@ -5,11 +5,13 @@ first and some further ones), and totals of the work log, each one equation on a
 degrees of freedom.  Dates alone tell how much is listed (`pace`), not how long it takes.
 """
 
+from dataclasses import replace
+
 import numpy as np
 
 from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, EffortModel
 from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, columns_of, effort_rows
-from models.estimate.fit.effort_solve import Problem, Solved, work_of
+from models.estimate.fit.effort_solve import Problem, Solved, goods_doubt, work_of
 from models.estimate.fit.effort_totals import Totals, Work, totals_of
 from models.estimate.tempo_levels import Levels, counted
 from models.values.arrays import FloatArray, IntArray
@@ -58,7 +60,9 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
     columns = columns_of(rows)
     told = totals.told_by(np.flatnonzero(np.isfinite(rows.minutes)))
     solved = Problem(rows.take(told), columns, totals.over(told)).solve()
-    return _model(columns, totals, solved, work_of(rows, columns.places(rows), solved.theta, solved.smear))
+    work = work_of(rows, columns.places(rows), solved.theta, solved.smear)
+    doubt = goods_doubt(work.places, solved.covariance)
+    return _model(columns, totals, solved, replace(work, minutes=work.minutes * np.exp(doubt / 2.0)))
 
 
 def _model(columns: Columns, totals: Totals, solved: Solved, work: Work) -> EffortModel:

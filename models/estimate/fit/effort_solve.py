@@ -7,7 +7,7 @@ MacKay 1992, doi:10.1162/neco.1992.4.3.415 (effective number of coefficients).
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.special import gammaln
@@ -48,6 +48,7 @@ class _State:
     smear: float
     row_weight: FloatArray
     total_weight: FloatArray
+    doubt: FloatArray  # (n_rows,), variance of what state and kind of each row's goods do
 
 
 class Problem:
@@ -97,7 +98,7 @@ class Problem:
         variance[[FURTHER_SEALED, FURTHER_USED]] = FURTHER_SD**2
         for where, sd in self.blocks.values():
             variance[where] = sd**2
-        ones = np.ones(len(self.timed)), np.ones(len(self.totals))
+        ones = np.ones(len(self.timed)), np.ones(len(self.totals)), goods_doubt(self.places, np.diag(variance))
         state = _State(self.prior.copy(), variance, NOISE**2, NOISE**2 / 2.0, *ones)
         for _ in range(ROUNDS):
             after = self._round(state)
@@ -110,25 +111,28 @@ class Problem:
     def _round(self, state: _State) -> _State:
         work = self.work(state.theta, state.smear)
         precision, pull = self._equations(state, work, 1.0)
-        covariance = np.linalg.inv(precision)
+        covariance = np.asarray(np.linalg.inv(precision), dtype=np.float64)
         theta = state.theta + covariance @ pull
         work = self.work(theta, state.smear)
-        residual, gap, told = self._residuals(work, state.smear)
+        residual, gap, told = self._residuals(work, state)
         weight = (DEGREES + 1.0) / (DEGREES + residual**2 / state.noise)
         free = max(len(residual) - _effective(np.diag(covariance), state.variance), 0.0)
         noise = float((weight @ residual**2 + NOISE_WEIGHT * NOISE**2) / (free + NOISE_WEIGHT))
         total_weight = (DEGREES + 1.0) / (DEGREES + gap**2 / told.variance)
+        doubt = goods_doubt(self.places, covariance)
         variance = self._variances(state.variance, theta, np.diag(covariance))
-        return _State(theta, variance, noise, _smear(residual, noise, free), weight, total_weight)
+        return _State(theta, variance, noise, _smear(residual, noise, free), weight, total_weight, doubt)
 
-    def _residuals(self, work: Work, smear: float) -> tuple[FloatArray, FloatArray, Expected]:
-        residual = self.ln_minutes - (np.log(work.minutes[self.timed]) - smear)
-        told = expected(self.totals, work, self.count, _noise_sd(smear))
+    def _residuals(self, work: Work, state: _State) -> tuple[FloatArray, FloatArray, Expected]:
+        """Of the timed rows and of the totals; a sum holds what its goods really took, known or not."""
+        residual = self.ln_minutes - (np.log(work.minutes[self.timed]) - state.smear)
+        meant = replace(work, minutes=work.minutes * np.exp(state.doubt / 2.0))
+        told = expected(self.totals, meant, self.count, _noise_sd(state.smear))
         return residual, self.totals.ln_minutes - told.ln_minutes, told
 
     def _equations(self, state: _State, work: Work, factor: float) -> tuple[FloatArray, FloatArray]:
         """Precision matrix and pull of a Gauss-Newton step; `factor` on what the data say."""
-        residual, gap, told = self._residuals(work, state.smear)
+        residual, gap, told = self._residuals(work, state)
         weight = factor * state.row_weight / state.noise
         places, values = self.places[self.timed], work.values[self.timed]
         precision = _gathered(places, values, weight, self.count)
@@ -151,7 +155,7 @@ class Problem:
     def _solved(self, state: _State) -> Solved:
         work = self.work(state.theta, state.smear)
         precision, _ = self._equations(state, work, (DEGREES + 1.0) / (DEGREES + 3.0))
-        residual, _, _ = self._residuals(work, state.smear)
+        residual, _, _ = self._residuals(work, state)
         covariance = np.asarray(np.linalg.inv(precision), dtype=np.float64)
         sd = {}
         for name, (where, prior) in self.blocks.items():
@@ -159,6 +163,32 @@ class Problem:
             weight = _effective(np.diag(covariance)[where], variance) + BLOCK_WEIGHT
             sd[name] = (float(np.sqrt(variance[0])) if len(variance) else prior) * _mean_over_root(weight)
         return Solved(state.theta, covariance, state.smear, float(np.sqrt(state.noise)), residual, sd)
+
+
+def goods_doubt(places: IntArray, covariance: FloatArray) -> FloatArray:
+    """Variance of what state and kind of each row's goods do to ln minutes.
+
+    Parameters
+    ----------
+    places : ndarray of shape (n_rows, SLOTS)
+        Columns of each row.
+    covariance : ndarray of shape (n_columns, n_columns)
+        Of the coefficients.
+
+    Returns
+    -------
+    ndarray of shape (n_rows,)
+        [ln minutes squared]
+
+    Examples
+    --------
+    >>> places = np.array([[0, 10, 3, 9, 10, 10]])
+    >>> goods_doubt(places, 0.04 * np.eye(10)).round(2).tolist()
+    [0.08]
+    """
+    wide = np.pad(covariance, ((0, 1), (0, 1)))
+    goods = places[:, 2:5]
+    return np.asarray(wide[goods[:, :, None], goods[:, None, :]].sum(axis=(1, 2)), dtype=np.float64)
 
 
 def work_of(rows: Rows, places: IntArray, theta: FloatArray, smear: float) -> Work:
