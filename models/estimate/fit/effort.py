@@ -11,8 +11,8 @@ import numpy as np
 
 from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, EffortModel
 from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, columns_of, effort_rows
-from models.estimate.fit.effort_solve import Problem, Solved, goods_doubt, work_of
-from models.estimate.fit.effort_totals import Totals, Work, totals_of
+from models.estimate.fit.effort_solve import Problem, Solved, work_of
+from models.estimate.fit.effort_totals import Totals, Work, loading_variance, totals_of
 from models.estimate.tempo_levels import Levels, counted
 from models.values.arrays import FloatArray, IntArray
 from models.values.sales import Sales
@@ -61,7 +61,7 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
     told = totals.told_by(np.flatnonzero(np.isfinite(rows.minutes)))
     solved = Problem(rows.take(told), columns, totals.over(told)).solve()
     work = work_of(rows, columns.places(rows), solved.theta, solved.smear)
-    doubt = goods_doubt(work.places, solved.covariance)
+    doubt = loading_variance(work.places[:, [0, 2, 3, 4]], solved.covariance)
     return _model(columns, totals, solved, replace(work, minutes=work.minutes * np.exp(doubt / 2.0)))
 
 

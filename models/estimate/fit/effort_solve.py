@@ -7,7 +7,7 @@ MacKay 1992, doi:10.1162/neco.1992.4.3.415 (effective number of coefficients).
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from scipy.special import gammaln
@@ -48,7 +48,7 @@ class _State:
     smear: float
     row_weight: FloatArray
     total_weight: FloatArray
-    doubt: FloatArray  # (n_rows,), variance of what state and kind of each row's goods do
+    covariance: FloatArray  # (count, count), of the coefficients
 
 
 class Problem:
@@ -98,7 +98,7 @@ class Problem:
         variance[[FURTHER_SEALED, FURTHER_USED]] = FURTHER_SD**2
         for where, sd in self.blocks.values():
             variance[where] = sd**2
-        ones = np.ones(len(self.timed)), np.ones(len(self.totals)), goods_doubt(self.places, np.diag(variance))
+        ones = np.ones(len(self.timed)), np.ones(len(self.totals)), np.diag(variance)
         state = _State(self.prior.copy(), variance, NOISE**2, NOISE**2 / 2.0, *ones)
         for _ in range(ROUNDS):
             after = self._round(state)
@@ -119,15 +119,13 @@ class Problem:
         free = max(len(residual) - _effective(np.diag(covariance), state.variance), 0.0)
         noise = float((weight @ residual**2 + NOISE_WEIGHT * NOISE**2) / (free + NOISE_WEIGHT))
         total_weight = (DEGREES + 1.0) / (DEGREES + gap**2 / told.variance)
-        doubt = goods_doubt(self.places, covariance)
         variance = self._variances(state.variance, theta, np.diag(covariance))
-        return _State(theta, variance, noise, _smear(residual, noise, free), weight, total_weight, doubt)
+        return _State(theta, variance, noise, _smear(residual, noise, free), weight, total_weight, covariance)
 
     def _residuals(self, work: Work, state: _State) -> tuple[FloatArray, FloatArray, Expected]:
-        """Of the timed rows and of the totals; a sum holds what its goods really took, known or not."""
+        """Of the timed rows and of the totals."""
         residual = self.ln_minutes - (np.log(work.minutes[self.timed]) - state.smear)
-        meant = replace(work, minutes=work.minutes * np.exp(state.doubt / 2.0))
-        told = expected(self.totals, meant, self.count, _noise_sd(state.smear))
+        told = expected(self.totals, work, state.covariance, _noise_sd(state.smear))
         return residual, self.totals.ln_minutes - told.ln_minutes, told
 
     def _equations(self, state: _State, work: Work, factor: float) -> tuple[FloatArray, FloatArray]:
@@ -163,32 +161,6 @@ class Problem:
             weight = _effective(np.diag(covariance)[where], variance) + BLOCK_WEIGHT
             sd[name] = (float(np.sqrt(variance[0])) if len(variance) else prior) * _mean_over_root(weight)
         return Solved(state.theta, covariance, state.smear, float(np.sqrt(state.noise)), residual, sd)
-
-
-def goods_doubt(places: IntArray, covariance: FloatArray) -> FloatArray:
-    """Variance of what state and kind of each row's goods do to ln minutes.
-
-    Parameters
-    ----------
-    places : ndarray of shape (n_rows, SLOTS)
-        Columns of each row.
-    covariance : ndarray of shape (n_columns, n_columns)
-        Of the coefficients.
-
-    Returns
-    -------
-    ndarray of shape (n_rows,)
-        [ln minutes squared]
-
-    Examples
-    --------
-    >>> places = np.array([[0, 10, 3, 9, 10, 10]])
-    >>> goods_doubt(places, 0.04 * np.eye(10)).round(2).tolist()
-    [0.08]
-    """
-    wide = np.pad(covariance, ((0, 1), (0, 1)))
-    goods = places[:, 2:5]
-    return np.asarray(wide[goods[:, :, None], goods[:, None, :]].sum(axis=(1, 2)), dtype=np.float64)
 
 
 def work_of(rows: Rows, places: IntArray, theta: FloatArray, smear: float) -> Work:

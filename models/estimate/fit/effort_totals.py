@@ -19,6 +19,7 @@ REMEMBERED_SD = 0.15  # of ln hours: rounded, breaks counted or not; common prac
 UNSEEN_SD = 0.15  # further, where it is not known which goods they were; common practice, no source
 ENOUGH, TIMED = 0.5, 0.5  # share of an entry's items that rows must show; share of timed ones that says it all already
 MOST_LIKE = 5000  # rows that stand for the usual goods; more say no more
+GOODS = slice(2, 5)  # slots of state and kind of goods
 LOOK_BACK = (1, 7)  # days up to the entry's
 
 
@@ -113,7 +114,7 @@ def totals_of(log: WorkLog, rows: Rows) -> Totals:
     return Totals(np.log(log.hours[used] * 60.0), log.items[used], mix, tuple(mixes))
 
 
-def expected(totals: Totals, work: Work, n_columns: int, noise_sd: float) -> Expected:
+def expected(totals: Totals, work: Work, covariance: FloatArray, noise_sd: float) -> Expected:
     """Mean of each entry's sum, its gradient and spread.
 
     Parameters
@@ -122,8 +123,8 @@ def expected(totals: Totals, work: Work, n_columns: int, noise_sd: float) -> Exp
         The entries.
     work : Work
         Mean minutes of every row under the coefficients.
-    n_columns : int
-        Coefficients.
+    covariance : ndarray of shape (n_columns, n_columns)
+        Of the coefficients: a sum holds what its goods really took, so what is not known of each of them lifts it.
     noise_sd : float
         Of ln minutes of one listing.
 
@@ -138,9 +139,9 @@ def expected(totals: Totals, work: Work, n_columns: int, noise_sd: float) -> Exp
     """
     means = np.empty(len(totals.mixes))
     spreads = np.empty(len(totals.mixes))
-    gradients = np.zeros((len(totals.mixes), n_columns))
+    gradients = np.zeros((len(totals.mixes), len(covariance)))
     for at, mix in enumerate(totals.mixes):
-        means[at], spreads[at], gradients[at] = _of_mix(mix, work, n_columns, noise_sd)
+        means[at], spreads[at], gradients[at] = _of_mix(mix, work, covariance, noise_sd)
     of = totals.mix
     own = np.log1p(spreads[of] / totals.items)  # the sum's; memory errs up and down alike in ln hours
     seen = np.array([totals.mixes[mix].seen for mix in of.tolist()], dtype=bool)
@@ -148,18 +149,51 @@ def expected(totals: Totals, work: Work, n_columns: int, noise_sd: float) -> Exp
     return Expected(np.log(means[of] * totals.items) - own / 2.0, gradients[of], variance)
 
 
-def _of_mix(mix: Mix, work: Work, n_columns: int, noise_sd: float) -> tuple[float, float, FloatArray]:
+def _of_mix(mix: Mix, work: Work, covariance: FloatArray, noise_sd: float) -> tuple[float, float, FloatArray]:
     """Mean minutes of a unit, relative variance of one unit's share of the sum, gradient of ln mean."""
-    gradient = np.zeros(n_columns + 1)
+    gradient = np.zeros(len(covariance) + 1)
     if len(mix.row) == 0:
         gradient[0] = 1.0
         return work.one_first, float(np.expm1(noise_sd**2)), gradient[:-1]
-    minutes, units = work.minutes[mix.row], work.units[mix.row].sum()
+    places, units = work.places[mix.row], work.units[mix.row].sum()
+    minutes = work.minutes[mix.row] * np.exp(_apart(places[:, GOODS], covariance) / 2.0)
     whole, square = minutes.sum(), float(minutes @ minutes)
     pulls = work.values[mix.row] * (minutes / whole)[:, None]
-    gradient = counted(work.places[mix.row].ravel(), pulls.ravel(), n_columns + 1)
+    gradient = counted(places.ravel(), pulls.ravel(), len(covariance) + 1)
     spread = np.expm1(noise_sd**2) * square + (0.0 if mix.seen else square - whole**2 / len(minutes))
     return float(whole / units), float(spread * units / whole**2), gradient[:-1]
+
+
+def loading_variance(places: IntArray, covariance: FloatArray) -> FloatArray:
+    """Variance of the sum of some coefficients, row by row.
+
+    Parameters
+    ----------
+    places : ndarray of shape (n_rows, n_slots)
+        Columns that are summed; one past the last adds nothing.
+    covariance : ndarray of shape (n_columns, n_columns)
+        Of the coefficients.
+
+    Returns
+    -------
+    ndarray of shape (n_rows,)
+        [ln minutes squared]
+
+    Examples
+    --------
+    >>> loading_variance(np.array([[3, 9, 10]]), 0.04 * np.eye(10)).round(2).tolist()
+    [0.08]
+    """
+    wide = np.pad(covariance, ((0, 1), (0, 1)))
+    return np.asarray(wide[places[:, :, None], places[:, None, :]].sum(axis=(1, 2)), dtype=np.float64)
+
+
+def _apart(places: IntArray, covariance: FloatArray) -> FloatArray:
+    """Variance of what each row's goods do beside the mean of the rows, shape (n_rows,)."""
+    mean = counted(places.ravel(), np.ones(places.size), len(covariance) + 1)[:-1] / len(places)
+    pull = covariance @ mean
+    crossed = np.append(pull, 0.0)[places].sum(axis=1)
+    return np.asarray(loading_variance(places, covariance) - 2.0 * crossed + float(mean @ pull), dtype=np.float64)
 
 
 def _meant(log: WorkLog) -> BoolArray:
