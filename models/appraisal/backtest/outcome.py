@@ -9,7 +9,7 @@ from models.appraisal.backtest.baselines import Method, PriceTold
 from models.appraisal.backtest.dated import Dated
 from models.appraisal.backtest.forecast import Forecast, Window
 from models.appraisal.backtest.own_lots import Goods, OwnLot
-from models.estimate.fit.effort import timed_rows
+from models.estimate.fit.effort_rows import timed_rows
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_totals import Total, lot_total
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
