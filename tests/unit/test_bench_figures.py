@@ -9,6 +9,7 @@ import models.bench.workloads
 from models.bench.bars import BARS, Bar
 from models.bench.figures import Figure, Row, Table, as_document
 from models.bench.printed import bar_lines, table_lines
+from models.bench.workloads import effort
 
 
 def test_a_mean_inside_its_bar_is_met():
@@ -54,4 +55,6 @@ def test_every_bar_is_asked_for_by_a_workload():
     folder = Path(models.bench.workloads.__path__[0])
     source = "".join(path.read_text() for path in folder.glob("*.py"))
     made = {f"{tags} / ridge" for tags in ("clean", "wrong")}  # put together from the tags' name
+    assert 'f"minutes at {size}"' in source
+    made |= {f"minutes at {size}" for size in effort.SIZES}
     assert [key for key in BARS if f'"{key}"' not in source and key not in made] == []
