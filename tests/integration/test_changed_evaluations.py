@@ -1,5 +1,6 @@
 """An evaluation tells what changed against the one before, whatever was changed."""
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -40,7 +41,8 @@ def test_each_evaluation_tells_what_moved_it(service: Service) -> None:
     assert again(service, lot) == [], "asked the same again"
     found = again(service, lot, EvaluationAsked({"buying": {"premium": 0.01}}))
     dearer = service.document(lot)["bid_ceiling"]["amount"]
-    premium = {"what": "Buyer's premium", "key": "buying.premium", "from": 0.15, "to": 0.01}
+    moved = f"{Decimal(dearer) - Decimal(first):.2f}"
+    premium = {"what": "Buyer's premium", "key": "buying.premium", "from": 0.15, "to": 0.01, "moves": moved}
     assert found == [{"what": "bid ceiling", "from": first, "to": dearer}, premium][first == dearer :]
     with service.store.write() as work:
         edit_line(work, service.shop, lot, 2, {"looked_up_prices": ["33"], "action": "skip"}, 1)
