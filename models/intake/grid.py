@@ -4,17 +4,22 @@ import datetime as dt
 import html
 import re
 import unicodedata
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from operator import itemgetter
+from typing import TypeGuard, TypeVar, cast
 
+C = TypeVar("C")
 Cell = str | int | float | dt.date  # "" for blank; text is stripped
 
 _BLANK_MARKS = frozenset(
     {"-", "--", "---", "–", "—", ".", "?", "n/a", "na", "n.a.", "#n/a", "none", "null", "nan", "nil"}
 )
 _LONGEST_MARK = max(map(len, _BLANK_MARKS))
+_TOGETHER = 100  # texts
+_SAMPLE, _HARDLY_TWICE = 4000, 0.95  # cells, and the share of them that is different
 _PIECE = 1024  # rows that stay in the processor's cache while their columns are taken
+_MAYBE_ENTITY = re.compile("&(?! )")
 _FORMULA_TEXT = re.compile(r'="(.*)"', re.DOTALL)
 # What spreadsheets leave in English, German, French, Spanish, Italian and Dutch where a formula has lost its value.
 _LOST_FORMULA = re.compile(
@@ -123,7 +128,7 @@ def plain_text(cell: Cell) -> str:
         and cell.isprintable()
         and "  " not in cell
         and cell[0] != " " != cell[-1]
-        and ("&" not in cell or cell.count("&") == cell.count("& "))
+        and not _MAYBE_ENTITY.search(cell)
     ):
         return cell
     text = written_cell(cell)
@@ -131,6 +136,27 @@ def plain_text(cell: Cell) -> str:
         text = html.unescape(text)
     text = " ".join(text.split())
     return "" if text.lower() in _BLANK_MARKS else text
+
+
+def are_plain(cells: Sequence[Cell]) -> TypeGuard[Sequence[str]]:
+    """Whether each is a text that `plain_text` surely leaves as it stands; asked of all at once.
+
+    Examples
+    --------
+    >>> are_plain(["Blue mug", "Cups & saucers"]), are_plain(["Blue  mug"]), are_plain(["Blue mug", 7]), are_plain(["N/A"])
+    (True, False, False, False)
+    """
+    if set(map(type, cells)) != {str}:
+        return False
+    texts = cast(list[str], list(cells))
+    together = "".join(texts)
+    return (
+        min(map(len, texts)) > _LONGEST_MARK
+        and together.isprintable()
+        and list(map(str.strip, texts)) == texts
+        and "  " not in together
+        and not _MAYBE_ENTITY.search(together)
+    )
 
 
 def distinct(cells: Iterable[Cell]) -> list[Cell]:
@@ -142,6 +168,18 @@ def distinct(cells: Iterable[Cell]) -> list[Cell]:
     ['b', 'a']
     """
     return list(dict.fromkeys(cells))
+
+
+def mostly_distinct(cells: Sequence[C]) -> Sequence[C]:
+    """The different cells, or all of them where hardly one comes twice: telling them apart would cost more.
+
+    Examples
+    --------
+    >>> list(mostly_distinct(["b", "a", "b"]))
+    ['b', 'a']
+    """
+    sample = cells[:_SAMPLE]
+    return cells if len(set(sample)) > _HARDLY_TWICE * len(sample) else list(dict.fromkeys(cells))
 
 
 def are_tidy(texts: Collection[str]) -> bool:
@@ -165,6 +203,24 @@ def without_case(text: str) -> str:
     ('bin 5', 'mass')
     """
     return text.lower() if text.isascii() else text.casefold().replace("\u0307", "").replace("ı", "i")
+
+
+def in_small_letters(texts: Sequence[str]) -> Iterator[tuple[list[str], str]]:
+    """A hundred texts at a time, and the lines of them `without_case`, each after a line end.
+
+    Texts of ASCII come by themselves: one sign beyond it among many makes all of them slow.
+
+    Examples
+    --------
+    >>> list(in_small_letters(["Mug", "Élan", "JUG"]))
+    [(['Mug', 'JUG'], '\\nmug\\njug'), (['Élan'], '\\nélan')]
+    """
+    plain = [text for text in texts if text.isascii()]
+    others = [text for text in texts if not text.isascii()] if len(plain) < len(texts) else []
+    for sort in (plain, others):
+        for start in range(0, len(sort), _TOGETHER):
+            some = sort[start : start + _TOGETHER]
+            yield some, without_case("\n".join(("", *some)))
 
 
 def folded(cell: Cell) -> str:

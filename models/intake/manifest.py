@@ -17,7 +17,7 @@ from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
 from models.intake.fields.unread_money import unread_cautions
-from models.intake.grid import is_lost_formula
+from models.intake.grid import is_lost_formula, mostly_distinct
 from models.intake.lines.counts_inside import with_counts_inside
 from models.intake.lines.currency_column import other_currencies
 from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_sizes
@@ -133,7 +133,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *_uncounted(table),
         *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
         *disagreements(problems.stated, currency),
-        *cut_off_cautions(lines.description),
+        *cut_off_cautions(lines.description.tolist()),
         *size_column_cautions(table.unread),
     )
     used = _used(table, tags, mapping)
@@ -146,9 +146,13 @@ def _description(table: Table, findings: Findings) -> TextArray:
     findings.name_notes(table.notes)
     description = text_column(table, "description", findings)
     cells = table.cells("description")
-    lost = np.array([isinstance(cell, str) and is_lost_formula(cell) for cell in cells], dtype=bool)
+    blank = description == ""  # so reads a lost formula, too
+    lost = blank.copy()
+    for index in np.flatnonzero(blank).tolist():
+        cell = cells[index]
+        lost[index] = isinstance(cell, str) and is_lost_formula(cell)
     findings.name_where(lost, "description", cells, "a formula that has lost its value", ASIDE)
-    findings.name_where((description == "") & ~lost, "description", cells, "no description", ASIDE)
+    findings.name_where(blank & ~lost, "description", cells, "no description", ASIDE)
     return description
 
 
@@ -177,12 +181,13 @@ def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) 
         "pallet": text_column(table, "pallet", findings),
         "assorted": _assorted(read["description"], brand),
     }
-    kept = np.flatnonzero(~findings.aside)
-    return Lines(no=np.arange(1, len(kept) + 1), **{name: column[kept] for name, column in columns.items()})
+    if findings.aside.any():
+        columns = {name: column[~findings.aside] for name, column in columns.items()}
+    return Lines(no=np.arange(1, len(columns["row"]) + 1), **columns)
 
 
 def _assorted(description: TextArray, brand: TextArray) -> BoolArray:
-    mixed = saying_assorted(list(dict.fromkeys(description.tolist())))
+    mixed = saying_assorted(mostly_distinct(description.tolist()))
     mixed_brand = {maker for maker in dict.fromkeys(brand.tolist()) if maker != "" and says_assorted_alone(maker)}
     if not mixed and not mixed_brand:
         return np.zeros(len(description), dtype=bool)

@@ -38,7 +38,8 @@ def cut_off_cautions(descriptions: Iterable[str]) -> tuple[Caution, ...]:
     near = max((lengths[longest - less] for less in range(1, _NEAR + 1)), default=0)
     cut = longest >= _SHORTEST and lengths[longest] > _TIMES * near
     ends = longest if cut else -1
-    told = sum([text.endswith(_DOTS) or len(text) == ends for text in different])
+    dotted = [text for text in different if text.endswith(_DOTS)] if _may_end_with_dots(different) else []
+    told = lengths[ends] + sum(1 for text in dotted if len(text) != ends)
     if told < max(_FEWEST, _SHARE * len(different)):
         return ()
     where = f"at {longest} characters or with dots" if cut else "with dots"
@@ -48,3 +49,8 @@ def cut_off_cautions(descriptions: Iterable[str]) -> tuple[Caution, ...]:
             "Goods that differ only in what is missing are taken for one; ask for the whole list, or look at the SKU.",
         ),
     )
+
+
+def _may_end_with_dots(texts: Iterable[str]) -> bool:
+    lines = "\n".join((*texts, ""))
+    return any(f"{dots}\n" in lines for dots in _DOTS)

@@ -52,8 +52,12 @@ def read_gtins(cells: Sequence[Cell]) -> Readings[str]:
 
 def _sure(cells: Sequence[Cell]) -> list[str]:
     """The digits of each cell that can be nothing but a GTIN, "" for others: most are sure, and told all together."""
-    texts = [str(cell) if type(cell) is int else cell if type(cell) is str else "" for cell in cells]
-    texts = [text if len(text) in _SURE and text.isdigit() and text.isascii() else "" for text in texts]
+    if set(map(type, cells)) <= {int, str}:
+        texts = list(map(str, cells))
+    else:
+        texts = [str(cell) if type(cell) is int else cell if type(cell) is str else "" for cell in cells]
+    if not (_is_digits("".join(texts)) and set(map(len, texts)) <= _SURE):
+        texts = [text if len(text) in _SURE and _is_digits(text) else "" for text in texts]
     digits = digits_of(texts)
     sure = right_check_digits(digits) & digits[:, -_ROUNDED_ZEROS:].any(axis=1)
     return [text if is_sure else "" for text, is_sure in zip(texts, sure.tolist(), strict=True)]

@@ -9,13 +9,15 @@ from collections.abc import Mapping, Sequence
 from typing import cast
 
 from models.intake.cells.reading import AS_WRITTEN, BLANK, Reading, Readings
-from models.intake.grid import Cell, distinct, is_lost_formula, plain_text, written_cell
+from models.intake.grid import Cell, are_plain, is_lost_formula, mostly_distinct, plain_text, written_cell
 from models.values.problems import Caution
 
 _LOST = re.compile(r"\d(?:[.,]\d+)?E\+?\d{1,3}", re.IGNORECASE)  # 1E5 too: every code from 100000 on may read so
 _MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)"
 _LIKE_A_DATE = re.compile(rf"\d{{1,2}}-{_MONTH}|{_MONTH}-\d{{1,2}}", re.IGNORECASE)
 _DATE_INSIDE = re.compile(rf"(?<![\w-])\d{{1,2}}-{_MONTH}(?![\w-])", re.IGNORECASE)
+_BEGINS_WITH_DIGIT = re.compile(r"\n\d")  # of lines
+_TOGETHER = 500
 _ROUND = re.compile(r"[1-9]\d*0{4,}")  # what 1E5 and 12E4 become
 _SIZES = re.compile(r"\b(?:sizes?|grö(?:ß|ss)en?|taille|talla|taglia|maat)\b", re.IGNORECASE)
 _TAKEN = "may be a size or number such as 5-10 that a spreadsheet took for a date"
@@ -38,13 +40,11 @@ def read_texts(cells: Sequence[Cell], keys: bool) -> Readings[str]:
     >>> read_texts(["5-Oct"], keys=False)[0].doubt
     'may be a size or number such as 5-10 that a spreadsheet took for a date'
     """
-    different = distinct(cells)
-    changed: dict[Cell, str] = {cell: text for cell in different if (text := plain_text(cell)) is not cell}
-    # Of the others, only one with a hyphen may be a date, one that begins with a digit have lost some.
-    unchanged = [cell for cell in different if isinstance(cell, str) and cell not in changed]
-    suspects = changed | {
-        cell: cell for cell in unchanged if "-" in cell or cell.startswith("#") or (keys and cell[:1].isdigit())
-    }
+    different = mostly_distinct(cells)
+    pieces = [different[start : start + _TOGETHER] for start in range(0, len(different), _TOGETHER)]
+    odd = [cell for piece in pieces if not are_plain(piece) for cell in piece]
+    changed: dict[Cell, str] = {cell: text for cell in odd if (text := plain_text(cell)) is not cell}
+    suspects = changed | {cell: cell for piece in pieces for cell in _maybe_spoiled(piece, keys) if cell not in changed}
     coded = keys and any(_is_round(cell, text) for cell, text in suspects.items()) and _mostly_coded(cells)
     doubts: dict[Cell, Reading[str]] = {}
     for cell, text in suspects.items():
@@ -56,6 +56,15 @@ def read_texts(cells: Sequence[Cell], keys: bool) -> Readings[str]:
     if not changed:
         return Readings(cells, cast(list[str], list(cells)), doubts)
     return Readings(cells, [changed[cell] if cell in changed else str(cell) for cell in cells], doubts)
+
+
+def _maybe_spoiled(cells: Sequence[Cell], keys: bool) -> list[str]:
+    """Those texts that may be dates, for their hyphen, or have lost digits, for the one they begin with, or a formula."""
+    texts = cells if set(map(type, cells)) == {str} else [cell for cell in cells if isinstance(cell, str)]
+    lines = "\n".join(("", *texts))
+    if not ("-" in lines or "#" in lines or (keys and _BEGINS_WITH_DIGIT.search(lines))):
+        return []
+    return [text for text in texts if "-" in text or text.startswith("#") or (keys and text[:1].isdigit())]
 
 
 def _spoiled(cell: Cell, text: str, keys: bool, coded: bool) -> str:

@@ -25,6 +25,7 @@ from models.intake.limits import limits_in_force
 from models.values.errors import TooLarge, Unreadable
 
 _PIECE = 512  # rows looked at together
+_SAMPLE = 64  # of them, to see whether texts come often
 _MOST_WHOLE = 1e15  # a spreadsheet keeps fifteen digits
 
 
@@ -119,12 +120,17 @@ def _grid(sheet: CalamineSheet, marks: Marks, hidden: bool, name: str) -> Grid:
 def _quickly_read(cells: list[Any], clean: CellCleaner) -> list[Cell] | None:
     """Some cells of one column, told together; None where one of them must be cleaned."""
     kinds = set(map(type, cells))
-    if kinds == {float} and math.isfinite(sum(cells)) and max(map(abs, cells)) < _MOST_WHOLE:
+    if kinds == {float} and math.isfinite(sum(cells)) and -_MOST_WHOLE < min(cells) <= max(cells) < _MOST_WHOLE:
+        if all(map(float.is_integer, cells)):
+            return list(map(int, cells))
         return [int(cell) if cell.is_integer() else cell for cell in cells]
-    texts = set(cells) if kinds == {str} else {cell for cell in cells if type(cell) is str}
-    if not clean.leaves(list(texts)):
+    often = kinds != {str} or len(set(cells[:_SAMPLE])) <= _SAMPLE / 2
+    if often and not clean.damage and (known := list(map(clean.get, cells))) == cells:
+        return known  # texts that were found clean before
+    texts = cells if kinds == {str} else [cell for cell in cells if type(cell) is str]
+    if not clean.leaves(texts):
         return None
-    if kinds == {str} and len(texts) > len(cells) / 2:
+    if not often:
         return cells
     share = clean.setdefault  # equal texts that come often are kept once
     return [share(cell, cell) if type(cell) is str else _READ[type(cell)](cell) for cell in cells]

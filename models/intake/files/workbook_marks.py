@@ -16,7 +16,7 @@ from xml.etree import ElementTree
 
 from models.intake.grid import CellNote
 
-_PIECE = 4 << 20  # bytes looked at together
+_PIECE = 1 << 18  # bytes looked at together: they stay in the processor's cache
 _MOST_NOTES = 10_000  # a sheet of nothing but formulas is told by its first ones
 _ROW = re.compile(rb"<row\b[^>]*>")
 _ROW_NUMBER = re.compile(rb'\sr="(\d+)"')
@@ -111,9 +111,9 @@ def _holds(piece: bytes, mark: bytes) -> bool:
 
 
 def _pieces(stream: IO[bytes]) -> Iterator[bytes]:
-    """Whole rows, some megabytes at a time."""
+    """Whole rows, some of them at a time; more of those that are longer than a piece."""
     rest = b""
-    while read := stream.read(_PIECE):
+    while read := stream.read(max(_PIECE, len(rest))):
         piece = rest + read
         if _holds(piece, b"<x:row"):  # some writers name the usual name space
             piece = piece.replace(b"<x:", b"<").replace(b"</x:", b"</")

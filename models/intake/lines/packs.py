@@ -90,8 +90,8 @@ def _speaks_of_cases(table: Table) -> bool:
     if _CASES.search(words):
         return not _UNITS.search(words)
     filled = [cell for cell in table.cells("quantity") if cell != ""]
-    counts = {cell: says_packs(cell) for cell in set(filled)}
-    return bool(filled) and sum(counts[cell] for cell in filled) > _MOST * len(filled)
+    packs = {cell for cell in set(filled) if says_packs(cell)}
+    return bool(packs) and sum(cell in packs for cell in filled) > _MOST * len(filled)
 
 
 def _question(table: Table, unclear: str) -> Question:

@@ -62,8 +62,12 @@ def basis_shown(
 
 
 def _by_goods(tags: FloatArray, quantity: IntArray, goods: TextArray, usable: BoolArray) -> Basis | None:
-    codes = {"": 0}
-    code = np.array([codes.setdefault(name.casefold(), len(codes)) for name in goods.tolist()], dtype=np.int64)
+    names = list(map(str.casefold, goods.tolist()))
+    different = dict.fromkeys(("", *names))
+    if len(different) > len(names):  # no goods stand there twice
+        return None
+    codes = {name: code for code, name in enumerate(different)}
+    code = np.array(list(map(codes.__getitem__, names)), dtype=np.int64)
     index = np.flatnonzero(usable & (code > 0))
     index = index[np.argsort(code[index], kind="stable")]
     if not len(index):

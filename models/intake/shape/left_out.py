@@ -29,9 +29,9 @@ def doubted_notes(grid: Grid, sorted_rows: SortedRows) -> list[RowNote]:
     >>> doubted_notes(grid, SortedRows((1, 2), (), (), (), doubted=(2,)))[0].index
     1
     """
-    places = {index: place for place, index in enumerate(sorted_rows.data)}
     reasons = dict.fromkeys(sorted_rows.doubted, MAY_BE_GOODS) | dict.fromkeys(sorted_rows.wrapped, MORE_WORDS)
     reasons |= dict.fromkeys(sorted_rows.charges, CHARGE)
+    places = {index: place for place, index in enumerate(sorted_rows.data)} if reasons else {}
     return [
         RowNote(places[index], "", row_text(grid.rows[index]), reason, ASIDE)
         for index, reason in sorted(reasons.items())

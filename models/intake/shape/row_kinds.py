@@ -6,7 +6,7 @@ from statistics import median_high
 
 from models.intake.cells.said import said_units
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, columns_of, distinct, is_blank
+from models.intake.grid import Cell, columns_of, is_blank, mostly_distinct
 from models.intake.limits import SAMPLE_ROWS
 from models.intake.shape.row_words import (
     is_charge,
@@ -70,9 +70,10 @@ class RowJudge:
         in_header = {_cell(line, self._name) for line in self._header_lines}
         if len(others) < _FEW:
             return [False] * len(rows)
-        different = distinct(texts)
+        different = mostly_distinct(texts)
         words = [text for text in different if isinstance(text, str)]
-        unsure = {text for text in different if not isinstance(text, str)} | in_header | odd_ones(words)
+        unsure = set(different).difference(words) if len(words) < len(different) else set()
+        unsure |= in_header | odd_ones(words)
         unsure |= {text for text in words if len(text) <= self._longest_header and self._is_header_word(text)}
         beside = zip(*others, strict=True)
         return [text not in unsure and "" not in cells for text, cells in zip(texts, beside, strict=True)]

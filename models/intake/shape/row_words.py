@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from models.intake.cells.word_lists import word_list
-from models.intake.grid import without_case
-from models.intake.shape.total_words import TOTALS, may_name_sum, sums_needed
+from models.intake.grid import in_small_letters
+from models.intake.shape.total_words import TOTALS, TOTALS_ABROAD, may_name_sum, sums_needed
 
 _NOTE = re.compile(
     "|".join(
@@ -53,11 +53,11 @@ _CHARGE = re.compile(  # common practice, no source
 )
 _RULE = re.compile(r"[-=_*.~#\s–—]+")
 _ODD = re.compile("|".join(f"(?:{one.pattern})" for one in (TOTALS, _CHARGE, _RULE, _PART)), re.IGNORECASE | re.DOTALL)
-# Of a line in small letters that begins with a letter: without the grammar's own folding it is found much faster.
+# Of a line in small letters that begins with a letter and can name no sum: all totals but some abroad are called so.
+# Without the grammar's own folding it is found much faster.
 _ODD_LINE = re.compile(
-    rf"\n\s*(?:(?:{TOTALS.pattern})|(?:{_CHARGE.pattern})|(?:{_PART.pattern}))\s*$", re.MULTILINE | re.DOTALL
+    rf"\n\s*(?:{TOTALS_ABROAD}|(?:{_CHARGE.pattern})|(?:{_PART.pattern}))\s*$", re.MULTILINE | re.DOTALL
 )
-_TOGETHER = 100
 
 
 @lru_cache(maxsize=1 << 16)
@@ -92,10 +92,8 @@ def odd_ones(texts: Sequence[str]) -> set[str]:
     True
     """
     found: set[str] = set()
-    for start in range(0, len(texts), _TOGETHER):
-        some = texts[start : start + _TOGETHER]
+    for some, small in in_small_letters(texts):
         begun = "".join([text[:1] for text in some])
-        small = without_case("\n".join(("", *some)))
         if len(begun) < len(some) or not begun.isalpha() or may_name_sum(small) or _ODD_LINE.search(small):
             found.update(filter(is_odd, some))
     return found

@@ -1,7 +1,7 @@
 """The rows below a header, sorted: goods, totals, headings of parts, notes, blank rows and repeated headers."""
 
 import itertools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from operator import and_
 
@@ -66,16 +66,14 @@ def sort_rows(
     ((2, 5), (6,), (1,), (7,), (4,), (3,))
     """
     judge = RowJudge(grid.rows, header, names, columns, name)
-    kinds: dict[int, RowKind] = {}
-    closer: set[int] = set()
     layouts = Layouts(names, columns, reads_as)
     below = grid.rows[header.stop :]
-    at_sight = map(and_, judge.surely_goods(below), layouts.surely_no_headers(below))
-    for index, surely_goods in enumerate(at_sight, start=header.stop):
-        if surely_goods and not layouts.changed:
+    at_sight = list(map(and_, judge.surely_goods(below), layouts.surely_no_headers(below)))
+    kinds: dict[int, RowKind] = {}  # of the rows that were looked at
+    closer: set[int] = set()
+    for index in map(header.stop.__add__, _to_look_at(at_sight, layouts)):
+        if index > header.stop and index - 1 not in kinds:
             judge.see_goods()
-            kinds[index] = RowKind.DATA
-            continue
         if layouts.is_header(index, grid.rows[index]):
             kinds[index] = RowKind.HEADER
             continue
@@ -83,9 +81,9 @@ def sort_rows(
         kinds[index] = judge.kind(row)
         if judge.looked_closer:
             closer.add(index)
-    found = _settled(kinds)
+    found = _settled(range(header.stop, len(grid.rows)), kinds)
     marks = [*found[RowKind.PART], *found[RowKind.TOTAL]]
-    looked = [index for index in found[RowKind.DATA] if index in closer]
+    looked = sorted(closer.intersection(found[RowKind.DATA]))
     kept, named = without_named_sums(grid.rows, found[RowKind.DATA], looked, marks, columns[name])
     kept, heads = without_summed_headings(grid.rows, kept, looked, [*marks, *named], columns, columns[name])
     data, sums = without_wordless_sums(grid.rows, kept, looked, columns[name])
@@ -103,12 +101,23 @@ def sort_rows(
     )
 
 
-def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
-    """Rows by kind, each in order; what words alone are is told by the rows around them.  Doubted rows are data too."""
-    data = [index for index, kind in kinds.items() if kind is RowKind.DATA]
+def _to_look_at(at_sight: Sequence[bool], layouts: Layouts) -> Iterator[int]:
+    """Places of the rows that are not goods at first sight, and of all while the columns stand in another order."""
+    flags, place = bytes(at_sight), 0
+    while 0 <= (place := place if layouts.changed else flags.find(False, place)) < len(flags):
+        yield place
+        place += 1
+
+
+def _settled(rows: range, kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
+    """Rows by kind, each in order; what words alone are is told by the rows around them.  Doubted rows are data too.
+
+    Rows of which `kinds` says nothing are data.
+    """
     others: dict[int, RowKind] = {index: kind for index, kind in kinds.items() if kind is not RowKind.DATA}
+    data = [index for index in rows if index not in others]
     goods = {*data, *(index for index, kind in others.items() if kind is RowKind.LONE)} if others else set()
-    last, wrapped = max(goods, default=-1), _wrapped(kinds)
+    last, wrapped = max(goods, default=-1), _wrapped(data, others)
     found: dict[RowKind, list[int]] = {kind: [] for kind in RowKind} | {RowKind.DATA: data}
     for index, kind in others.items():
         if kind in _UNSETTLED:
@@ -122,11 +131,9 @@ def _settled(kinds: Mapping[int, RowKind]) -> dict[RowKind, list[int]]:
     return found
 
 
-def _wrapped(kinds: Mapping[int, RowKind]) -> set[int]:
+def _wrapped(data: Sequence[int], others: Mapping[int, RowKind]) -> set[int]:
     """Words alone that go on what the row above began: so in files where most full rows have such a row below."""
-    lone = [index for index, kind in kinds.items() if kind is RowKind.LONE]
-    if not lone:
-        return set()
-    below = {index for index in lone if kinds.get(index - 1) is RowKind.DATA}
-    full = sum(1 for kind in kinds.values() if kind is RowKind.DATA)
-    return below if len(below) >= max(_FEWEST_WRAPPED, _MOSTLY_WRAPPED * full) else set()
+    lone = [index for index, kind in others.items() if kind is RowKind.LONE]
+    full = set(data) if lone else set()
+    below = {index for index in lone if index - 1 in full}
+    return below if len(below) >= max(_FEWEST_WRAPPED, _MOSTLY_WRAPPED * len(full)) else set()

@@ -21,7 +21,7 @@ _COUNTED = "|".join(
     extended; rrp; pallets?
 """)
 )
-_ABROAD = "|".join(
+TOTALS_ABROAD = "|".join(
     word_list("""
     (?:gesamt|zwischen)?summen?(?: gesamt)?:?; gesamt:?; somme:?; sous[ -]total:?; total g[eé]n[eé]ral:?; suma:?;
     totale(?: generale)?:?; totaal:?; sum:?; übertrag:?; (?:carried|brought) forward:?;
@@ -31,7 +31,7 @@ _ABROAD = "|".join(
 """)
 )
 _TOTAL = re.compile(
-    rf"(?:(?:{_WHOSE})[\s-]*)*totals?(?:\s+(?:{_COUNTED}))*\s*[:=]?\s*(?:\d[\d.,\s]*)?|{_ABROAD}", re.IGNORECASE
+    rf"(?:(?:{_WHOSE})[\s-]*)*totals?(?:\s+(?:{_COUNTED}))*\s*[:=]?\s*(?:\d[\d.,\s]*)?|{TOTALS_ABROAD}", re.IGNORECASE
 )
 _PLACE = r"(?:pallet|skid|box|carton|gaylord|bin|crate|palette|plt|lot|truck|load|page|section)"
 _OF_PLACE = re.compile(  # "PALLET A TOTAL", "Sub-total for pallet 2"
