@@ -4,21 +4,16 @@ import datetime as dt
 import html
 import re
 import unicodedata
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from operator import itemgetter
-from typing import TypeGuard, TypeVar, cast
+from typing import TypeGuard, cast
 
-C = TypeVar("C")
 Cell = str | int | float | dt.date  # "" for blank; text is stripped
 
 _BLANK_MARKS = frozenset(
     {"-", "--", "---", "–", "—", ".", "?", "n/a", "na", "n.a.", "#n/a", "none", "null", "nan", "nil"}
 )
 _LONGEST_MARK = max(map(len, _BLANK_MARKS))
-_TOGETHER = 100  # texts
-_SAMPLE, _HARDLY_TWICE = 4000, 0.95  # cells, and the share of them that is different
-_PIECE = 1024  # rows that stay in the processor's cache while their columns are taken
 _MAYBE_ENTITY = re.compile("&(?! )")
 _FORMULA_TEXT = re.compile(r'="(.*)"', re.DOTALL)
 # What spreadsheets leave in English, German, French, Spanish, Italian and Dutch where a formula has lost its value.
@@ -143,8 +138,8 @@ def are_plain(cells: Sequence[Cell]) -> TypeGuard[Sequence[str]]:
 
     Examples
     --------
-    >>> are_plain(["Blue mug", "Cups & saucers"]), are_plain(["Blue  mug"]), are_plain(["Blue mug", 7]), are_plain(["N/A"])
-    (True, False, False, False)
+    >>> are_plain(["Blue mug", "Cups & saucers"]), are_plain(["Blue  mug"]), are_plain(["Blue mug", 7])
+    (True, False, False)
     """
     if set(map(type, cells)) != {str}:
         return False
@@ -159,41 +154,6 @@ def are_plain(cells: Sequence[Cell]) -> TypeGuard[Sequence[str]]:
     )
 
 
-def distinct(cells: Iterable[Cell]) -> list[Cell]:
-    """The different cells, in their order: a set would be walked to and fro through memory, at twice the time.
-
-    Examples
-    --------
-    >>> distinct(["b", "a", "b"])
-    ['b', 'a']
-    """
-    return list(dict.fromkeys(cells))
-
-
-def mostly_distinct(cells: Sequence[C]) -> Sequence[C]:
-    """The different cells, or all of them where hardly one comes twice: telling them apart would cost more.
-
-    Examples
-    --------
-    >>> list(mostly_distinct(["b", "a", "b"]))
-    ['b', 'a']
-    """
-    sample = cells[:_SAMPLE]
-    return cells if len(set(sample)) > _HARDLY_TWICE * len(sample) else list(dict.fromkeys(cells))
-
-
-def are_tidy(texts: Collection[str]) -> bool:
-    """Whether each is one line of signs that can be seen, without blanks at its ends; asked of all at once.
-
-    Examples
-    --------
-    >>> are_tidy(["Blue mug", "", "Élan"]), are_tidy(["Jug", " mug"]), are_tidy(["two\\nlines"])
-    (True, False, False)
-    """
-    lines = "\n".join(("", *texts, ""))
-    return "".join(texts).isprintable() and "\n " not in lines and " \n" not in lines
-
-
 def without_case(text: str) -> str:
     """Small letters, all sorts of i as one: where these do not fit, no pattern that ignores case does.
 
@@ -203,24 +163,6 @@ def without_case(text: str) -> str:
     ('bin 5', 'mass')
     """
     return text.lower() if text.isascii() else text.casefold().replace("\u0307", "").replace("ı", "i")
-
-
-def in_small_letters(texts: Sequence[str]) -> Iterator[tuple[list[str], str]]:
-    """A hundred texts at a time, and the lines of them `without_case`, each after a line end.
-
-    Texts of ASCII come by themselves: one sign beyond it among many makes all of them slow.
-
-    Examples
-    --------
-    >>> list(in_small_letters(["Mug", "Élan", "JUG"]))
-    [(['Mug', 'JUG'], '\\nmug\\njug'), (['Élan'], '\\nélan')]
-    """
-    plain = [text for text in texts if text.isascii()]
-    others = [text for text in texts if not text.isascii()] if len(plain) < len(texts) else []
-    for sort in (plain, others):
-        for start in range(0, len(sort), _TOGETHER):
-            some = sort[start : start + _TOGETHER]
-            yield some, without_case("\n".join(("", *some)))
 
 
 def folded(cell: Cell) -> str:
@@ -235,29 +177,6 @@ def folded(cell: Cell) -> str:
     if not text.isascii():
         text = unicodedata.normalize("NFKC", text).translate(_DIGITS)
     return " ".join(text.split())
-
-
-def columns_of(rows: Sequence[Sequence[Cell]], places: Sequence[int]) -> list[list[Cell]]:
-    """The cells that stand in some places of each row, column by column; "" in rows that end before.
-
-    Examples
-    --------
-    >>> columns_of([["a", "b"], ["c"]], [1, 0])
-    [['b', ''], ['a', 'c']]
-    """
-    columns: list[list[Cell]] = [[] for _ in places]
-    for start in range(0, len(rows), _PIECE):
-        piece = rows[start : start + _PIECE]
-        for column, place in zip(columns, places, strict=True):
-            column += _column_of(piece, place)
-    return columns
-
-
-def _column_of(rows: Sequence[Sequence[Cell]], place: int) -> list[Cell]:
-    try:
-        return list(map(itemgetter(place), rows))  # most tables have rows as long as each other
-    except IndexError:
-        return [row[place] if place < len(row) else "" for row in rows]
 
 
 def is_blank(text: str) -> bool:

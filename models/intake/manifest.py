@@ -17,13 +17,14 @@ from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
 from models.intake.fields.unread_money import unread_cautions
-from models.intake.grid import is_lost_formula, mostly_distinct
+from models.intake.grid import is_lost_formula
 from models.intake.lines.counts_inside import with_counts_inside
 from models.intake.lines.currency_column import other_currencies
 from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_sizes
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
 from models.intake.lines.tags import Tags, tags_each
+from models.intake.many import mostly_distinct
 from models.intake.shape.findings import Findings
 from models.intake.shape.stated import totals_said
 from models.intake.shape.table import Table, read_table

@@ -1,6 +1,7 @@
 """Reading a column's cells together says of each what reading it alone says."""
 
 import math
+from unittest.mock import patch
 
 import numpy as np
 from hypothesis import given
@@ -12,8 +13,12 @@ from models.intake.cells.gtin_cells import read_gtins
 from models.intake.cells.sourcing import saying_assorted, says_assorted
 from models.intake.cells.words import read_texts
 from models.intake.files.damage import CellCleaner
-from models.intake.grid import columns_of, plain_text
+from models.intake.files.spreadsheets import quickly_read
+from models.intake.grid import Grid, are_plain, plain_text, without_case
+from models.intake.many import columns_of, in_small_letters, mostly_distinct
+from models.intake.shape.row_kinds import RowJudge
 from models.intake.shape.row_words import is_odd, odd_ones
+from models.intake.shape.rows import SortedRows, sort_rows
 from models.values.money import to_minor
 
 WORDS = st.text("aASs TtOoLlMmIixXeEdDß&;\u0130\u0131\u017f\u00a0\n-=' #.:12łé", max_size=14) | st.sampled_from(
@@ -59,6 +64,43 @@ def test_names_and_words_of_many_are_as_each_alone(texts: list[str]) -> None:
         assert all(one.doubt or one.value == plain_text(text) for one, text in zip(together, texts, strict=True))
 
 
+@given(st.lists(WORDS | st.integers(0, 9), max_size=4))
+def test_plain_cells_are_left_as_they_stand(cells: list[str | int]) -> None:
+    if are_plain(cells):
+        assert [plain_text(cell) for cell in cells] == cells
+
+
+@given(st.lists(WORDS, max_size=8))
+def test_small_letters_are_of_all_texts(texts: list[str]) -> None:
+    pieces = list(in_small_letters(texts))
+    assert sorted(text for some, _ in pieces for text in some) == sorted(texts)
+    assert all(lines == "".join(without_case(f"\n{text}") for text in some) for some, lines in pieces)
+
+
+def _typed(number: float) -> float | str:
+    if not math.isfinite(number):
+        return ""
+    return int(number) if number == int(number) and abs(number) < 1e15 else number
+
+
+@given(st.lists(st.lists(WORDS | st.floats() | st.integers(0, 9), min_size=2, max_size=2), max_size=12))
+def test_sheets_are_read_as_each_cell_alone(rows: list[list[str | float | int]]) -> None:
+    cleaner, known = CellCleaner(longest=12), CellCleaner(longest=12)
+    for column in zip(*rows, strict=True):
+        for start in range(0, len(column), 3):
+            cells = list(column[start : start + 3])
+            quickly = quickly_read(cells, cleaner)
+            alone = [known[cell] if isinstance(cell, str) else _typed(cell) for cell in cells]
+            assert quickly is None or (quickly == alone and list(map(type, quickly)) == list(map(type, alone)))
+            if quickly is None:
+                assert all(cleaner[cell] == known[cell] for cell in cells if isinstance(cell, str))
+
+
+@given(st.lists(WORDS, max_size=8), st.integers(0, 2))
+def test_few_repeats_or_many_are_the_same_cells(texts: list[str], times: int) -> None:
+    assert set(mostly_distinct(texts * times)) == set(texts * times)
+
+
 @given(st.lists(WORDS, max_size=8))
 def test_clean_cells_are_left_as_they_stand(cells: list[str]) -> None:
     cleaner = CellCleaner(longest=12)
@@ -77,3 +119,24 @@ def test_article_numbers_of_few_are_as_each_alone(cells: list[str | int], valid:
 @given(st.lists(st.lists(st.integers(0, 9), max_size=4), max_size=5))
 def test_columns_are_the_rows_cells(rows: list[list[int]]) -> None:
     assert columns_of(rows, range(4)) == [[row[at] if at < len(row) else "" for row in rows] for at in range(4)]
+
+
+NAMES = ["Item", "Qty", "SKU", "Tag"]
+CELLS = WORDS.filter(lambda text: text != "") | st.integers(0, 9)
+ROWS = (
+    st.lists(CELLS, min_size=4, max_size=4)
+    | st.lists(WORDS, max_size=4)
+    | st.sampled_from([["", "", "", ""], [*NAMES], ["Qty", "Item", "Tag", "SKU"], ["Mug", 1, "a", 2], ["Mug", 2]])
+)
+
+
+@given(st.lists(ROWS, max_size=9))
+def test_rows_told_at_sight_are_what_a_closer_look_says(rows: list[list[str | int]]) -> None:
+    def sort() -> SortedRows:
+        columns = {"description": 0, "quantity": 1, "sku": 2, "tag_each": 3}
+        grid = Grid("", [list(row) for row in ([*NAMES], *rows)], 1)
+        return sort_rows(grid, range(1), NAMES, columns, "description", {"Item": "description", "Qty": "quantity"}.get)
+
+    quickly = sort()
+    with patch.object(RowJudge, "surely_goods", lambda _, rows: [False] * len(rows)):
+        assert sort() == quickly

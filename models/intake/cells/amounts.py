@@ -15,7 +15,8 @@ from models.intake.cells.amount_doubts import in_doubt, open_cells
 from models.intake.cells.amount_texts import WrittenAmount, written_amount
 from models.intake.cells.number_texts import decimal_of, votes, writes_comma
 from models.intake.cells.reading import BLANK, Reading, Readings
-from models.intake.grid import Cell, distinct
+from models.intake.grid import Cell
+from models.intake.many import distinct
 from models.values.arrays import FloatArray
 from models.values.money import minor_digits, to_minor
 

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Generic, NamedTuple, TypeVar
 
-from models.intake.grid import Cell, distinct
+from models.intake.grid import Cell
+from models.intake.many import distinct
 
 T = TypeVar("T")
 

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 
 from models.intake.cells.reading import Reading, Readings, read_column
 from models.intake.cells.word_lists import word_list
-from models.intake.grid import Cell, in_small_letters, plain_text
+from models.intake.grid import Cell, plain_text
+from models.intake.many import in_small_letters
 
 BULK, SINGLE, NOT_SAID = 1, 0, -1
 

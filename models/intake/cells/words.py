@@ -9,7 +9,8 @@ from collections.abc import Mapping, Sequence
 from typing import cast
 
 from models.intake.cells.reading import AS_WRITTEN, BLANK, Reading, Readings
-from models.intake.grid import Cell, are_plain, is_lost_formula, mostly_distinct, plain_text, written_cell
+from models.intake.grid import Cell, are_plain, is_lost_formula, plain_text, written_cell
+from models.intake.many import mostly_distinct
 from models.values.problems import Caution
 
 _LOST = re.compile(r"\d(?:[.,]\d+)?E\+?\d{1,3}", re.IGNORECASE)  # 1E5 too: every code from 100000 on may read so
@@ -59,8 +60,8 @@ def read_texts(cells: Sequence[Cell], keys: bool) -> Readings[str]:
 
 
 def _maybe_spoiled(cells: Sequence[Cell], keys: bool) -> list[str]:
-    """Those texts that may be dates, for their hyphen, or have lost digits, for the one they begin with, or a formula."""
-    texts = cells if set(map(type, cells)) == {str} else [cell for cell in cells if isinstance(cell, str)]
+    """Those texts that may be dates, for their hyphen, have lost digits, for the one they begin with, or a formula."""
+    texts = [cell for cell in cells if isinstance(cell, str)]
     lines = "\n".join(("", *texts))
     if not ("-" in lines or "#" in lines or (keys and _BEGINS_WITH_DIGIT.search(lines))):
         return []

@@ -104,7 +104,7 @@ def _grid(sheet: CalamineSheet, marks: Marks, hidden: bool, name: str) -> Grid:
     rows: list[list[Cell]] = []
     source = sheet.iter_rows()
     while piece := list(islice(source, _PIECE)):
-        columns = [_quickly_read(list(cells), clean) for cells in zip(*piece, strict=True)]
+        columns = [quickly_read(list(cells), clean) for cells in zip(*piece, strict=True)]
         if None not in columns:
             rows += map(list, zip(*columns, strict=True))
             continue
@@ -117,16 +117,24 @@ def _grid(sheet: CalamineSheet, marks: Marks, hidden: bool, name: str) -> Grid:
     return Grid(sheet.name, rows, 1, False, frozenset(), tuple(notes), merged, frozenset(marks.hidden_rows), hidden)
 
 
-def _quickly_read(cells: list[Any], clean: CellCleaner) -> list[Cell] | None:
-    """Some cells of one column, told together; None where one of them must be cleaned."""
+def quickly_read(cells: list[Any], clean: CellCleaner) -> list[Cell] | None:
+    """Some cells of one column, told together; None where one of them must be cleaned.
+
+    Examples
+    --------
+    >>> quickly_read([2.0, 0.5], CellCleaner(longest=10)), quickly_read(["Mug", " jug"], CellCleaner(longest=10))
+    ([2, 0.5], None)
+    """
     kinds = set(map(type, cells))
     if kinds == {float} and math.isfinite(sum(cells)) and -_MOST_WHOLE < min(cells) <= max(cells) < _MOST_WHOLE:
         if all(map(float.is_integer, cells)):
             return list(map(int, cells))
         return [int(cell) if cell.is_integer() else cell for cell in cells]
     often = kinds != {str} or len(set(cells[:_SAMPLE])) <= _SAMPLE / 2
-    if often and not clean.damage and (known := list(map(clean.get, cells))) == cells:
-        return known  # texts that were found clean before
+    if often and not clean.damage:
+        known: list[Any] = list(map(clean.get, cells))
+        if known == cells:  # texts that were found clean before
+            return known
     texts = cells if kinds == {str} else [cell for cell in cells if type(cell) is str]
     if not clean.leaves(texts):
         return None

@@ -6,7 +6,8 @@ Common practice, no source.
 import re
 from dataclasses import replace
 
-from models.intake.grid import distinct, is_blank, plain_text, written_cell
+from models.intake.grid import is_blank, plain_text, written_cell
+from models.intake.many import distinct
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 

@@ -6,7 +6,8 @@ Without this a sheet of two stacked lists would be read with its units as names 
 from collections.abc import Callable, Mapping, Sequence
 
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, columns_of
+from models.intake.grid import Cell
+from models.intake.many import columns_of
 
 _FEWEST = 2  # columns that a row must name to be a header
 _PROBES = ("quantity", "tag_each", "tag_line", "sold_price")

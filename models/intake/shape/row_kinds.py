@@ -6,8 +6,9 @@ from statistics import median_high
 
 from models.intake.cells.said import said_units
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, columns_of, is_blank, mostly_distinct
+from models.intake.grid import Cell, is_blank
 from models.intake.limits import SAMPLE_ROWS
+from models.intake.many import columns_of, mostly_distinct
 from models.intake.shape.row_words import (
     is_charge,
     is_heading,

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from models.intake.cells.word_lists import word_list
-from models.intake.grid import in_small_letters
+from models.intake.many import in_small_letters
 from models.intake.shape.total_words import TOTALS, TOTALS_ABROAD, may_name_sum, sums_needed
 
 _NOTE = re.compile(

@@ -20,8 +20,9 @@ from models.intake.columns.matching import check_mapping, match_columns
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.files.collector import no_collection
 from models.intake.files.readers import read_grids
-from models.intake.grid import Cell, Grid, columns_of
+from models.intake.grid import Cell, Grid
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
+from models.intake.many import columns_of
 from models.intake.shape.blocks import block_columns
 from models.intake.shape.data_table import Table
 from models.intake.shape.equal_rows import equal_rows
