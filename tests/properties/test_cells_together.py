@@ -14,7 +14,7 @@ from models.intake.cells.sourcing import saying_assorted, says_assorted
 from models.intake.cells.words import read_texts
 from models.intake.files.damage import CellCleaner
 from models.intake.files.spreadsheets import quickly_read
-from models.intake.grid import Grid, are_plain, plain_text, without_case
+from models.intake.grid import Cell, Grid, are_plain, plain_text, without_case
 from models.intake.many import columns_of, in_small_letters, mostly_distinct
 from models.intake.shape.row_kinds import RowJudge
 from models.intake.shape.row_words import is_odd, odd_ones
@@ -130,12 +130,17 @@ ROWS = (
 )
 
 
+def _reads_as(cell: Cell) -> str | None:
+    return {"Item": "description", "Qty": "quantity"}.get(str(cell))
+
+
 @given(st.lists(ROWS, max_size=9))
 def test_rows_told_at_sight_are_what_a_closer_look_says(rows: list[list[str | int]]) -> None:
     def sort() -> SortedRows:
         columns = {"description": 0, "quantity": 1, "sku": 2, "tag_each": 3}
-        grid = Grid("", [list(row) for row in ([*NAMES], *rows)], 1)
-        return sort_rows(grid, range(1), NAMES, columns, "description", {"Item": "description", "Qty": "quantity"}.get)
+        table: list[list[Cell]] = [[*NAMES], *([*row] for row in rows)]
+        grid = Grid("", table, 1)
+        return sort_rows(grid, range(1), NAMES, columns, "description", _reads_as)
 
     quickly = sort()
     with patch.object(RowJudge, "surely_goods", lambda _, rows: [False] * len(rows)):
