@@ -48,11 +48,19 @@ class Named:
             try:
                 found = read(mapping)
             except NeedsColumns as error:
-                if not self._passed_over(dict.fromkeys(self._headers, error.headers)):
+                ruled_out = [one.key for one in error.questions if one.why]
+                if not self._passed_over(dict.fromkeys(self._headers, error.headers)) and not self._next_of(ruled_out):
                     raise
             else:
                 if not self._passed_over({column: (header,) for column, header in found.mapping.items()}):
                     return found
+
+    def _next_of(self, keys: Sequence[str]) -> bool:
+        """Drop answers that a file's own cells rule out where another was given; True if there were any."""
+        several = [self._headers[key] for key in keys if len(self._headers.get(key, ())) > 1]
+        for answers in several:
+            answers.pop(0)
+        return bool(several)
 
     def _passed_over(self, there: Mapping[str, Sequence[str]]) -> bool:
         """Drop headers that the file has not got where another was given; True if there were any."""

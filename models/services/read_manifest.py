@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from models.services.remembered_columns import MANIFEST, Remembering, asked_facts, recall_for, remember
+from models.services.recalled import MANIFEST, recall_for, remember
+from models.services.remembered_columns import Remembering, asked_facts
 from models.services.remembered_grades import grades_of, remember_grades, without_grades
 from models.services.running import Running
 from models.store.records import FileFacts
@@ -19,13 +20,13 @@ def read_manifest(running: Running) -> bool:
     with running.read() as work:
         file = work.lots.require_upload(job.shop, job.subject_id)
         content = work.uploads.content(job.shop, file.id)
-        currency = work.shops.require(job.shop).currency
+        shop = work.shops.require(job.shop)
         source = work.lots.require(job.shop, job.subject_id).source
         grades = grades_of(work, job.shop, source)
     running.progress(0.05, "reading the manifest")
     reader = Remembering(
-        lambda mapping: read_manifest_confined(content, file.filename, {**grades, **mapping}, currency),
-        recall_for(running, MANIFEST),
+        lambda mapping: read_manifest_confined(content, file.filename, {**grades, **mapping}, shop.currency),
+        recall_for(running, MANIFEST, shop.time_zone, source),
     )
     try:
         read = reader.read(job.payload["mapping"])
@@ -38,13 +39,13 @@ def read_manifest(running: Running) -> bool:
         _keep_problems(running, file.id, refused)
         raise
     counts = read.problems
-    told = counts.rows, counts.kept, counts.set_aside, read.cautions, counts.stated
-    facts = FileFacts(read.mapping, read.headers, (), *told, confidence=read.confidence)
+    told = counts.rows, counts.kept, counts.set_aside, (*reader.cautions, *read.cautions), counts.stated
+    facts = FileFacts(read.mapping, read.headers, (), *told, confidence=read.confidence, remembered=reader.remembered)
     with running.save() as work:
         work.lines.replace(job.shop, job.subject_id, read.lines)
         work.uploads.save_facts(job.shop, file.id, facts)
         work.uploads.save_problems(job.shop, file.id, counts.items)
-        remember(work, job.shop, MANIFEST, read.headers, without_grades(job.payload["mapping"]))
+        remember(work, job.shop, MANIFEST, read.headers, without_grades(job.payload["mapping"]), source)
         remember_grades(work, job.shop, source, job.payload["mapping"])
         work.lots.save_read(job.shop, job.subject_id, len(read.lines), *_totals(read.lines))
         work.lots.set_state(job.shop, job.subject_id, FileState.EVALUATING)

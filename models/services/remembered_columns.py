@@ -1,25 +1,20 @@
-"""What a seller said of a file is said for all later files with the same headers, in the same shop.
+"""What a seller said of a file is said for the shop's later files with the same headers, see `recalled`.
 
-A file that comes with a mapping of its own is read by that alone, and what it says is remembered from then on.
+A file that comes with a mapping of its own is read by that alone, and what it says is remembered from then on.  What
+the cells of a file contradict is not followed: it is asked again, or gives way where the cells leave no doubt.
 """
 
-import hashlib
 from collections.abc import Callable, Mapping, Sequence
 from typing import Generic, Protocol, TypeVar
 
-from models.intake.cells.wordings import plain_words
-from models.intake.columns.column_names import is_lettered, place_of
-from models.services.running import Running
-from models.store.records import FileFacts, ShopId
-from models.store.unit_of_work import UnitOfWork
+from models.services.recalled import Recall, Recalled, guessed
+from models.services.recalled_words import gave_way, read_with
+from models.store.records import FileFacts
 from models.values.errors import NeedsColumns
 from models.values.lines import LINE_REQUIRED
-from models.values.questions import LOT_IS, NO_COLUMN, QUANTITY_IS, SHEET_IS, Choice, Question, is_answer
+from models.values.problems import Caution
+from models.values.questions import DATES_ARE, NO_COLUMN, Choice, Question, with_recalled
 from models.values.sales import SALES_REQUIRED
-
-MANIFEST, HISTORY = "manifest", "history"
-_OF_ONE_FILE = (LOT_IS, SHEET_IS)  # another file has other lots and sheets
-Recall = Callable[[Sequence[str]], Mapping[str, str]]
 
 
 class Read(Protocol):
@@ -39,12 +34,17 @@ R = TypeVar("R", bound=Read)
 
 
 class Remembering(Generic[R]):
-    """Reads a file as its seller said, or says; `used` is the mapping it was read with last."""
+    """Reads a file as its seller said, or says; `used` is the mapping it was read with last.
+
+    `remembered` are the earlier answers that the file alone does not give, `cautions` say so in words.
+    """
 
     def __init__(self, read: Callable[[Mapping[str, str]], R], recall: Recall) -> None:
         self._read = read
         self._recall = recall
         self.used: Mapping[str, str] = {}
+        self.remembered: Mapping[str, str] = {}
+        self.cautions: tuple[Caution, ...] = ()
 
     def read(self, given: Mapping[str, str]) -> R:
         """Read with what was given; else as files with these headers were read before, where they were."""
@@ -52,17 +52,43 @@ class Remembering(Generic[R]):
         if given:
             return _all_found(self._read(given), given)
         try:
-            found = self._read(given)
+            alone = self._read(given)
         except NeedsColumns as asked:
             held = self._recall(asked.headers)
-            if not held:
-                raise
-        else:
-            held = self._recall(found.headers)
-            if all(found.mapping.get(column) == header for column, header in held.items()):
-                return found
-        self.used = held
-        return self._read(held)
+            if not held.said:
+                raise guessed(asked, held.guesses) from None
+            return self._as_before(held, asked.found)
+        held = self._recall(alone.headers)
+        if all(alone.mapping.get(column) == header for column, header in held.said.items()):
+            return alone
+        return self._as_before(held, alone.mapping)
+
+    def _as_before(self, held: Recalled, alone: Mapping[str, str]) -> R:
+        try:
+            read = self._recalled(held.said)
+        except NeedsColumns as asked:
+            self.used = {key: value for key, value in held.said.items() if key not in asked.missing}
+            proofs = [one.why for one in asked.questions if one.key == DATES_ARE and one.why]
+            if not proofs or DATES_ARE not in held.said:
+                raise guessed(asked, held.guesses) from None
+            self.cautions = (gave_way(held.said[DATES_ARE], proofs[0]),)
+            read = self._without_proven(held)
+        told = {key: value for key, value in self.used.items() if alone.get(key) != value}
+        self.remembered = told
+        self.cautions += read_with(told, held.on, read.mapping) if told else ()
+        return read
+
+    def _without_proven(self, held: Recalled) -> R:
+        said = {key: value for key, value in held.said.items() if key != DATES_ARE}
+        try:
+            return self._recalled(said)
+        except NeedsColumns as asked:
+            self.used = {key: value for key, value in said.items() if key not in asked.missing}
+            raise guessed(asked, held.guesses) from None
+
+    def _recalled(self, said: Mapping[str, str]) -> R:
+        self.used = said
+        return self._read(with_recalled(said, list(said)))
 
 
 def _all_found(read: R, given: Mapping[str, str]) -> R:
@@ -83,42 +109,6 @@ def _all_found(read: R, given: Mapping[str, str]) -> R:
     return read
 
 
-def recall_for(running: Running, kind: str) -> Recall:
-    """What this shop said of files of a kind, by their headers."""
-
-    def recall(headers: Sequence[str]) -> Mapping[str, str]:
-        mark = signature(headers)
-        if not mark:
-            return {}
-        with running.read() as work:
-            return work.remembered_columns.get(running.job.shop, kind, mark)
-
-    return recall
-
-
-def remember(work: UnitOfWork, shop: ShopId, kind: str, headers: Sequence[str], said: Mapping[str, str]) -> None:
-    """Keep what was said, where it was about this file; nothing said is no reason to forget."""
-    mark = signature(headers)
-    about = {key: value for key, value in said.items() if _lasts(key, value, headers)}
-    if mark and about:
-        work.remembered_columns.put(shop, kind, mark, about)
-
-
 def asked_facts(used: Mapping[str, str], asked: NeedsColumns) -> FileFacts:
     """What is kept of a file that asks."""
     return FileFacts(used, asked.headers, asked.missing, questions=asked.questions, found=asked.found)
-
-
-def signature(headers: Sequence[str]) -> str:
-    """Tells a file's headers from others, "" for a file without any: those say nothing of the next file."""
-    if all(map(is_lettered, headers)):
-        return ""
-    said = [plain_words(header) or header.strip() for header in headers]
-    return hashlib.sha256("\n".join(said).encode()).hexdigest()
-
-
-def _lasts(key: str, value: str, headers: Sequence[str]) -> bool:
-    """False for what says nothing of the next file: its lots, its sheets, how many units its packs hold."""
-    if key in _OF_ONE_FILE or (key == QUANTITY_IS and value.strip().isdigit()):
-        return False
-    return is_answer(key) or value == NO_COLUMN or place_of(value, headers) is not None

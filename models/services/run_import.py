@@ -1,10 +1,12 @@
 """Read a sold history, join it with the shop's others; the first one of a shop queues a training."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from models.services.clock import local_date
 from models.services.join_sales import JoinedSales, join_sales, keep_joined
-from models.services.remembered_columns import HISTORY, Remembering, asked_facts, recall_for, remember
+from models.services.recalled import HISTORY, recall_for, remember
+from models.services.remembered_columns import Remembering, asked_facts
 from models.services.running import Running
 from models.services.submit_training import submit_training
 from models.store.records import FileFacts, ShopId
@@ -29,7 +31,7 @@ def run_import(running: Running) -> None:
     running.progress(0.05, "reading the file")
     reader = Remembering(
         lambda mapping: read_history_confined(content, file.filename, mapping, shop.currency),
-        recall_for(running, HISTORY),
+        recall_for(running, HISTORY, shop.time_zone),
     )
     try:
         read = reader.read(job.payload["mapping"])
@@ -46,21 +48,23 @@ def run_import(running: Running) -> None:
     running.progress(0.8, "saving the sales")
     with running.finish() as work:
         joined = keep_joined(work, job.shop, job.subject_id, read.part, joined)
-        work.uploads.save_facts(job.shop, file.id, _facts(read, joined))
+        work.imports.forget_shop_cautions(job.shop)
+        work.uploads.save_facts(job.shop, file.id, _facts(read, joined, reader))
         work.uploads.save_problems(job.shop, file.id, read.problems.items)
-        remember(work, job.shop, HISTORY, read.headers, job.payload["mapping"])
+        remember(work, job.shop, HISTORY, read.headers, job.payload["mapping"], None)
         if read.buyers:  # their names and addresses are none of our business
             work.uploads.keep_instead(job.shop, file.id, clean)
         if len(joined.sales) or not len(read.part):  # fees alone teach nothing
             _train_first(work, job.shop)
 
 
-def _facts(read: "ReadHistory", joined: JoinedSales) -> FileFacts:
-    """What the file told, and what it could not be joined with."""
+def _facts(read: "ReadHistory", joined: JoinedSales, reader: "Remembering[ReadHistory]") -> FileFacts:
+    """What the file told, and apart from it what all files together leave unsaid."""
     counts = read.problems
-    cautions = (*read.file_cautions, *joined.cautions)
+    cautions = (*reader.cautions, *read.file_cautions)
     told = counts.rows, counts.kept, counts.set_aside, cautions, counts.stated
-    return FileFacts(read.mapping, read.headers, (), *told, confidence=read.confidence)
+    facts = FileFacts(read.mapping, read.headers, (), *told, confidence=read.confidence)
+    return replace(facts, remembered=reader.remembered, shop_cautions=joined.cautions)
 
 
 def _train_first(work: UnitOfWork, shop: ShopId) -> None:

@@ -115,6 +115,8 @@ class FileFacts:
     questions: tuple[Question, ...] = ()  # what must be said before it can be read; their keys are `missing`
     found: Mapping[str, str] = field(default_factory=dict)  # the columns that were recognised all the same
     confidence: Mapping[str, float] = field(default_factory=dict)  # how sure each header of `mapping` is, 0 to 1
+    remembered: Mapping[str, str] = field(default_factory=dict)  # what of `mapping` was said of an earlier file
+    shop_cautions: tuple[Caution, ...] = ()  # what all files of a history together leave unsaid, when this was read
 
 
 @dataclass(frozen=True)

@@ -19,6 +19,7 @@ LOT_IS, SHEET_IS = "lot_is", "sheet_is"  # which of several in a file: its name 
 ALL_LOTS = "all"
 GRADE = "condition:"  # before a grade, as the file writes it
 UNKNOWN_GRADE = "unknown"
+RECALLED = "recalled"  # names the answers of a mapping that were said of an earlier file: this one may contradict them
 ANSWERS: dict[str, tuple[str, ...]] = {
     DATES_ARE: ("day_first", "month_first"),
     QUANTITY_IS: ("units",),  # or a whole number of units a pack, or the header of the column that has it
@@ -43,7 +44,8 @@ class Choice:
 class Question:
     """`choices` are all answers, but where `number` is true a whole number is one too.
 
-    `guess` is the choice we would make, "" for none, and `confidence` how sure we are of it, 0 to 1.
+    `guess` is the choice we would make, "" for none, and `confidence` how sure we are of it, 0 to 1.  `why` is what in
+    the file contradicts an answer, "" where none was given; `words` say it too.
     """
 
     key: str  # of the mapping
@@ -53,6 +55,7 @@ class Question:
     number: bool = False
     guess: str = ""
     confidence: float = 0.0
+    why: str = ""
 
 
 def question_of(told: Mapping[str, Any]) -> Question:
@@ -82,6 +85,28 @@ def is_answer(key: str) -> bool:
         or key in (LOT_IS, SHEET_IS)
         or (key.startswith(GRADE) and 0 < len(key) - len(GRADE) <= _LONGEST_GRADE)
     )
+
+
+def with_recalled(mapping: Mapping[str, str], keys: Sequence[str]) -> dict[str, str]:
+    """A mapping that names those of its answers that were said of an earlier file.
+
+    Examples
+    --------
+    >>> is_recalled(with_recalled({"tag_is": "line"}, ["tag_is"]), "tag_is"), is_recalled({"tag_is": "line"}, "tag_is")
+    (True, False)
+    """
+    return {**mapping, RECALLED: " ".join(keys)} if keys else dict(mapping)
+
+
+def is_recalled(mapping: Mapping[str, str], key: str) -> bool:
+    """True for what was said of an earlier file, so that this file's own cells go before it.
+
+    Examples
+    --------
+    >>> is_recalled({"tag_is": "line", "recalled": "dates_are tag_is"}, "tag_is")
+    True
+    """
+    return key in mapping.get(RECALLED, "").split()
 
 
 def plain_answers(mapping: Mapping[str, str]) -> dict[str, str]:

@@ -6,7 +6,7 @@ import pytest
 from whole_shop import Service
 
 from models.services.do_next_job import do_next_job
-from models.services.remembered_columns import signature
+from models.services.recalled import signature
 from models.services.store_mapping import store_import_mapping, store_lot_mapping
 from models.services.submit_lot import LotAsked, submit_lot
 from models.store.records import FileFacts, ImportRecord, Upload

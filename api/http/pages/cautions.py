@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
+from models.services.recalled_words import READ_WITH
 from models.values.cautions import STANDING_CAUTIONS
 
 STANDING: Final = frozenset(one.what for one in STANDING_CAUTIONS)
@@ -54,6 +55,8 @@ def parted(cautions: Iterable[Mapping[str, Any]]) -> Parted:
             groups.setdefault(one["what"].partition(":")[0].rstrip("."), []).append(one)
     of_lines = (LineCautions(what, tuple(items)) for what, items in groups.items())
     always = tuple(one for one in own if one["what"] in STANDING)
+    # that earlier answers were used stands on top: everything below rests on it
+    own = sorted(own, key=lambda one: not one["what"].startswith(READ_WITH))
     return Parted(tuple(one for one in own if one not in always), tuple(of_lines), tuple(goods), always)
 
 

@@ -6,14 +6,15 @@ from typing import Any
 from starlette.datastructures import Headers
 from starlette.responses import HTMLResponse
 
-from api.http.middleware.visitors import API
+from api.http.middleware.visitors import API, PROBES
 from api.http.pages.render import page
 
 
 def wants_page(scope: Mapping[str, Any]) -> bool:
-    """A browser looking at one of our pages; the API and the probes never get HTML."""
+    """Anybody at the address of a page, unless only JSON is asked for; the API and the probes never get HTML."""
     accepts = Headers(raw=scope["headers"]).get("accept", "")
-    return not scope["path"].startswith(API) and "text/html" in accepts
+    of_programs = scope["path"].startswith(API) or scope["path"] in PROBES
+    return not of_programs and ("text/html" in accepts or "json" not in accepts)
 
 
 def error_page(

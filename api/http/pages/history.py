@@ -17,7 +17,7 @@ from api.http.pages.stated_words import stated_words
 from api.http.schemas.uploads import Received, received
 from models.services.activate_model import activate_model
 from models.services.problem_table import import_problem_table
-from models.services.read_imports import read_import, read_imports
+from models.services.read_imports import read_import, read_imports, read_shop_cautions
 from models.services.read_jobs import get_latest_job
 from models.services.read_model_versions import read_model_versions
 from models.services.read_problems import read_import_problems
@@ -52,6 +52,7 @@ def shown_history(work: UnitOfWork, held: ShopRecord, cursor: Cursor = None) -> 
         "versions": read_model_versions(work, held.id, 10),
         "learning": learning(work, held.id),
         "log": read_entries(work, held.id, 10),
+        "cautions": read_shop_cautions(work, held.id),
         "zone": held.time_zone,
     }
 

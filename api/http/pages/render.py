@@ -14,6 +14,7 @@ from api.http.pages.columns import column_name
 from api.http.pages.doubts import reason_in_words
 from api.http.pages.tag_words import tags_words
 from api.http.pages.time_left import time_left
+from models.services.recalled_words import READ_WITH
 
 # Chainable: a field that an evaluation does not have (yet) shows nothing, however deep a template asks for it.
 TEMPLATES = Environment(
@@ -31,6 +32,7 @@ TEMPLATES.filters["change"] = change_words
 TEMPLATES.filters["tags"] = tags_words
 TEMPLATES.filters["time_left"] = time_left
 TEMPLATES.filters["reason"] = lambda reason, key: reason_in_words(key, reason)
+TEMPLATES.tests["read_with"] = lambda what: what.startswith(READ_WITH)
 TEMPLATES.globals.update(words.GLOBALS)
 TEMPLATES.globals["form_key"] = lambda: secrets.token_urlsafe(16)  # a form is known again when it is sent twice
 

@@ -46,7 +46,8 @@ class FileOut(Out):
     """rows = kept + set_aside; `headers`, and what `questions` must be answered: their keys are `missing`.
 
     `found` are the columns that were recognised all the same.  A mapping answers; "-" says: no such column.
-    `confidence` says how sure each header of the mapping is, 0..1; what was given is 1.
+    `confidence` says how sure each header of the mapping is, 0..1; what was given is 1.  `remembered` is what of the
+    mapping was said of an earlier file with these headers.  `shop_cautions` are about all files of a sold history.
     """
 
     mapping: Mapping[str, str]
@@ -55,10 +56,12 @@ class FileOut(Out):
     questions: Sequence[QuestionOut]
     found: Mapping[str, str]
     confidence: Mapping[str, float]
+    remembered: Mapping[str, str]
     rows: int
     kept: int
     set_aside: int
     cautions: Sequence[CautionOut]
+    shop_cautions: Sequence[CautionOut]
 
 
 class RowProblemOut(Out):

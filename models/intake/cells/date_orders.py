@@ -38,12 +38,13 @@ def date_orders(
     Returns
     -------
     tuple
-        {canonical: Order}, and a question where no cell decides.
+        {canonical: Order}, and a question where no cell decides, or cells contradict what the seller said.
 
     Notes
     -----
-    In this order: what the seller said; the column's own cells that can only be one; the file's; which order lets no
-    row be sold before it was listed; which order alone leaves a column sorted.
+    In this order: the column's own cells that can only be one; what the seller said; the file's cells; which order
+    lets no row be sold before it was listed; which order alone leaves a column sorted.  What the seller said is asked
+    again where cells of a column rule it out and none of another column bear it out.
 
     Examples
     --------
@@ -53,7 +54,7 @@ def date_orders(
     'dates_are'
     """
     if answer is not None:
-        return {name: _two_digit_years(cells) or _ANSWERS[answer] for name, cells in columns.items()}, None
+        return _as_answered(columns, answer)
     polls = {name: order_votes(cells) for name, cells in columns.items()}
     day, month, _ = (sum(poll[place] for poll in polls.values()) for place in range(3))
     whole = _decided(day, month) or _without_backwards(columns, backwards) or _sorted_only(columns)
@@ -66,6 +67,30 @@ def date_orders(
             asked.append(name)
         orders[name] = order or (Order.DAY if day >= month else Order.MONTH)
     return orders, _question(columns, asked) if asked else None
+
+
+def _as_answered(columns: Columns, answer: str) -> tuple[dict[str, Order], Question | None]:
+    said = _ANSWERS[answer]
+    shown = {name: _two_digit_years(cells) or _decided(*_proofs(cells)) for name, cells in columns.items()}
+    orders = {name: shown[name] or said for name in columns}
+    against = [name for name in columns if shown[name] not in (None, said, Order.YEAR)]
+    return orders, _ruled_out(columns[against[0]], said) if against and said not in shown.values() else None
+
+
+def _proofs(cells: Sequence[Cell]) -> tuple[int, int]:
+    """Dates that can only be day first, and only month first, whatever sign stands between."""
+    parts = [found[:2] for cell in set(cells) if (found := ambiguous_parts(cell))]
+    return sum(one > 12 >= other for one, other in parts), sum(other > 12 >= one for one, other in parts)
+
+
+def _ruled_out(cells: Sequence[Cell], said: Order) -> Question:
+    other = Order.MONTH if said is Order.DAY else Order.DAY
+    place = 0 if other is Order.DAY else 1
+    proofs = [written_cell(cell) for cell in cells if (found := ambiguous_parts(cell)) and int(found[place]) > 12]
+    why = f"'{proofs[0]}' can only have the {other.value} first"
+    words = f"{why}, so the dates of this file cannot have the {said.value} first. Which comes first?"
+    guess = next(choice.value for choice in _CHOICES if _ANSWERS[choice.value] is other)
+    return Question(DATES_ARE, words, _CHOICES, tuple(dict.fromkeys(proofs))[:3], guess=guess, confidence=1.0, why=why)
 
 
 def order_votes(cells: Sequence[Cell]) -> tuple[int, int, int]:

@@ -15,7 +15,7 @@ from models.intake.columns.glances import glance
 from models.intake.columns.vocabulary import KNOWN_KEYS, Vocabulary
 from models.intake.grid import Cell
 from models.values.errors import NeedsColumns, Rejected
-from models.values.questions import NO_COLUMN, Question, fault_of, is_answer
+from models.values.questions import NO_COLUMN, RECALLED, Question, fault_of, is_answer
 
 _NAMED = 40  # headers that a message repeats
 
@@ -53,7 +53,7 @@ def check_mapping(mapping: Mapping[str, str]) -> None:
     --------
     >>> check_mapping({"title": "Item", "sold_price_is": "row"})
     """
-    unknown = [key for key in mapping if key not in KNOWN_KEYS and not is_answer(key)]
+    unknown = [key for key in mapping if key not in KNOWN_KEYS and key != RECALLED and not is_answer(key)]
     if unknown:
         raise Rejected(f"'{unknown[0]}' is not a column that can be mapped.", dict.fromkeys(unknown, "no such column"))
     faults = {key: why for key, value in mapping.items() if is_answer(key) and (why := fault_of(key, value))}

@@ -15,12 +15,13 @@ from models.intake.grid import Cell, folded, written_cell
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import IntArray
-from models.values.questions import QUANTITY_IS, Choice, Question
+from models.values.questions import QUANTITY_IS, Choice, Question, is_recalled
 
 PACK_SIZE = "pack_size"  # internal column: units in a case
 
 _CASES = re.compile(r"\b(?:cases?|cartons?|ctns?|packs?|boxes|masters?|kartons?|colis|cajas|pallets)\b")
 _UNITS = re.compile(r"\b(?:units?|each|pieces|items)\b")
+_UNIT_CELLS = re.compile(r"\b(?:ea|each|units?|pcs?|pieces?)\b")
 _MOST = 0.5  # of the cells that say anything
 
 
@@ -42,6 +43,11 @@ def in_units(table: Table, quantity: IntArray, given: Mapping[str, str], comma: 
     """
     answer = given.get(QUANTITY_IS, "").strip()
     if answer == "units":
+        return quantity
+    if _is_size_column(table, answer) and is_recalled(given, QUANTITY_IS) and _speaks_of_units(table):
+        header = table.headers.get("quantity", "quantity")
+        why = f"the cells of '{header}' speak of single units in this file"
+        findings.ask(_question(table, f"An earlier answer took '{header}' to count cases, but {why}. ", why))
         return quantity
     if answer.isdecimal() or _is_size_column(table, answer):
         return _opened(table, quantity, _sizes(table, answer, comma, findings), findings)
@@ -94,7 +100,13 @@ def _speaks_of_cases(table: Table) -> bool:
     return bool(packs) and sum(cell in packs for cell in filled) > _MOST * len(filled)
 
 
-def _question(table: Table, unclear: str) -> Question:
+def _speaks_of_units(table: Table) -> bool:
+    """Most cells that hold more than a number say units."""
+    told = [plain_words(str(cell)) for cell in table.cells("quantity") if re.search(r"[^\W\d_]", str(cell))]
+    return len(told) * 2 > len(table) and sum(bool(_UNIT_CELLS.search(cell)) for cell in told) > _MOST * len(told)
+
+
+def _question(table: Table, unclear: str, why: str = "") -> Question:
     header = table.headers.get("quantity", "quantity")
     choices = [Choice("units", "units as I sell them; a pack that I sell whole is one")]
     if PACK_SIZE in table.headers:
@@ -102,7 +114,7 @@ def _question(table: Table, unclear: str) -> Question:
         choices.append(Choice(sizes, f"cases that I open; '{sizes}' says how many units are in each"))
     shown = dict.fromkeys(written_cell(cell) for cell in table.cells("quantity") if cell != "")
     words = f"{unclear}Does '{header}' count units, or cases that you open? If cases, how many units are in each?"
-    return Question(QUANTITY_IS, words, tuple(choices), tuple(shown)[:3], number=True)
+    return Question(QUANTITY_IS, words, tuple(choices), tuple(shown)[:3], number=True, why=why)
 
 
 def _sizes(table: Table, answer: str, comma: bool, findings: Findings) -> IntArray:

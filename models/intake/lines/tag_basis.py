@@ -27,6 +27,9 @@ class Basis(StrEnum):
     LINE = "line"
 
 
+_WHOSE = {Basis.UNIT: "for one unit", Basis.LINE: "for all units of the line together"}
+
+
 def basis_shown(
     tags: FloatArray, quantity: IntArray, goods: TextArray, stated: Sequence[StatedTotals]
 ) -> tuple[Basis | None, Basis | None]:
@@ -145,16 +148,26 @@ def basis_of(header: str, by_goods: Basis | None, by_total: Basis | None) -> Bas
     return meant.pop() if meant else Basis.UNIT
 
 
-def basis_question(headers: str) -> Question:
-    """What to ask where nothing decides.
+def basis_question(headers: str, shown: Basis | None = None) -> Question:
+    """What to ask where nothing decides, or where cells show another basis than an earlier answer said.
+
+    Parameters
+    ----------
+    headers : str
+        Of the columns, as they are to be named.
+    shown : Basis or None
+        What the cells show against the answer that was given for an earlier file.
 
     Examples
     --------
     >>> basis_question("'Retail'").key
     'tag_is'
     """
-    return Question(
-        TAG_IS,
-        f"Are the amounts in {headers} for one unit, or for all units of the line together?",
-        (Choice("unit", "for one unit"), Choice("line", "for all units of the line together")),
-    )
+    words = f"Are the amounts in {headers} for one unit, or for all units of the line together?"
+    choices = (Choice("unit", "for one unit"), Choice("line", "for all units of the line together"))
+    if shown is None:
+        return Question(TAG_IS, words, choices)
+    meant, said = _WHOSE[shown], _WHOSE[Basis.LINE if shown is Basis.UNIT else Basis.UNIT]
+    why = f"the lines or totals of this file show that the amounts in {headers} are {meant}"
+    words = f"An earlier answer took the amounts in {headers} to be {said}, but {why}. Which are they?"
+    return Question(TAG_IS, words, choices, guess=shown.value, confidence=_CLEAR, why=why)

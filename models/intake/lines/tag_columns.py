@@ -13,7 +13,7 @@ from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import FloatArray, IntArray, TextArray
 from models.values.problems import Caution, StatedTotals
-from models.values.questions import TAG_IS
+from models.values.questions import TAG_IS, is_recalled
 
 TAG_COLUMNS = ("tag_each", "tag_line")
 ROUNDING = 0.5  # minor units that a tag of one unit may be off by rounding
@@ -58,9 +58,10 @@ class TagColumns:
     def _one(self, name: str) -> tuple[Caution, ...]:
         header = self._table.headers.get(name, name)
         known = self._answer()
+        against = self._against_recalled(name, known or _basis(name), TAG_IS if known else name)
         basis = known or (self._basis_named(name) if name in self._given else self._basis_shown(name, header))
-        if basis is None:
-            self._findings.ask(basis_question(f"'{header}'"))
+        if basis is None or against is not None:
+            self._findings.ask(basis_question(f"'{header}'", against))
         elif _NAMES[basis] != name:
             self._move({_NAMES[basis]: name})
             return () if known else (_decided(header, basis),)
@@ -76,6 +77,15 @@ class TagColumns:
         said = Basis.LINE if says_line(header) else Basis.UNIT if says_each(header) else _basis(name)
         against = shown or ({said} if (self._quantity > 1).any() else set())
         return _basis(name) if against <= {_basis(name)} else None
+
+    def _against_recalled(self, name: str, said: Basis, key: str) -> Basis | None:
+        """What the cells show against an answer that was given for an earlier file; None where they do not."""
+        if not is_recalled(self._given, key):
+            return None
+        shown = [basis for basis in self._shown(name) if basis is not None]
+        if self._summed_below(name) is Basis.UNIT:  # a sum made without a thought is never that of quantity x amount
+            shown.append(Basis.UNIT)
+        return next((basis for basis in shown if basis is not said), None)
 
     def _basis_shown(self, name: str, header: str) -> Basis | None:
         """A total below the column may be a sum made without a thought: it raises the question, no more."""
@@ -110,10 +120,13 @@ class TagColumns:
     def _same(self) -> tuple[Caution, ...]:
         """Both columns repeat one amount although lines have several units: one is not what it is called."""
         shown = {basis for basis in self._shown("tag_each") if basis is not None}
-        basis = self._answer() or (shown.pop() if len(shown) == 1 else None)
+        only = next(iter(shown)) if len(shown) == 1 else None
+        known = self._answer()
+        against = only if known and only is not known and is_recalled(self._given, TAG_IS) else None
+        basis = None if against else known or only
         headers = [f"'{self._table.headers[name]}'" for name in TAG_COLUMNS]
         if basis is None:
-            self._findings.ask(basis_question(" and ".join(headers)))
+            self._findings.ask(basis_question(" and ".join(headers), against))
             return ()
         self._move({_NAMES[basis]: _NAMES[basis]})
         return (_one_of_two(" and ".join(headers), basis),)

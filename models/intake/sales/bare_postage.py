@@ -18,7 +18,7 @@ from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import FloatArray, IntArray
 from models.values.problems import Caution
-from models.values.questions import SHIPPING_IS, Choice, Question
+from models.values.questions import SHIPPING_IS, Choice, Question, is_recalled
 
 CHARGED, PAID = "charged", "paid"
 _COLUMNS: Mapping[str, str] = {CHARGED: "shipping_charged", PAID: "shipping_paid"}
@@ -53,6 +53,11 @@ def settled_postage(
     bare, header = amounts["shipping"], table.headers["shipping"]
     answer = given.get(SHIPPING_IS) or _plainly(table, bare, sort)
     reason = ""
+    if SHIPPING_IS in given and is_recalled(given, SHIPPING_IS):
+        shown, how = next(_sums(table, amounts, currency), ("", ""))
+        if shown not in ("", answer):
+            findings.ask(_asked_again(_question(table, header), header, f"{how} in this file", shown))
+            return rest, ()
     if answer is None:
         answer, reason = next(_sums(table, amounts, currency), (None, ""))
     if answer is None:
@@ -106,6 +111,11 @@ def _same(made: FloatArray, told: FloatArray) -> bool:
 def _units(table: Table, rows: int) -> IntArray:
     cells = [written_cell(cell) for cell in table.cells("quantity")[:rows]]
     return np.array([int(cell) if cell.isdecimal() and len(cell) < 7 else 1 for cell in cells], dtype=np.int64)
+
+
+def _asked_again(question: Question, header: str, why: str, shown: str) -> Question:
+    words = f"An earlier answer took '{header}' the other way, but {why}. {question.words}"
+    return replace(question, words=words, guess=shown, why=why)
 
 
 def _question(table: Table, header: str) -> Question:

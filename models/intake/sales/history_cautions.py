@@ -86,9 +86,8 @@ def unsaid_cautions(sales: Sales) -> tuple[Caution, ...]:
         cautions.append(Caution(what, "Add a column with the day of each sale."))
     several = sum(map(says_several, sales.title.tolist()))
     if several:
-        what = (
-            f"{several} titles sell several things as one ('lot of 5'): each counts as its quantity says, a lot as one."
-        )
+        titles = "1 title sells" if several == 1 else f"{several:,} titles sell"
+        what = f"{titles} several things as one ('lot of 5'): each counts as its quantity says, a lot as one."
         cautions.append(Caution(what, "See that their quantity is 1, or the number of lots sold."))
     return tuple(cautions)
 

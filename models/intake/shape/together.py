@@ -49,7 +49,11 @@ def as_one(tables: Mapping[str, Table], kind: str = "manifest") -> Table:
         columns=columns,
         headers={column: header for part in reversed(parts) for column, header in part.headers.items()},
         names=tuple(dict.fromkeys(name for part in parts for name in part.names)),
-        cautions=(*dict.fromkeys(caution for part in parts for caution in part.cautions), _said(tables, before)),
+        cautions=(
+            *dict.fromkeys(caution for part in parts for caution in part.cautions),
+            _said(tables, before),
+            *_not_held(tables),
+        ),
         notes=tuple(notes),
         repeats=tuple(repeats),
         outline=None,
@@ -79,6 +83,16 @@ def _rows_before(parts: Sequence[Table]) -> list[int]:
     """What each sheet's row numbers are raised by."""
     last = [int(part.rows.max()) if len(part) else 0 for part in parts]
     return [0, *np.cumsum(last)[:-1].tolist()]
+
+
+def _not_held(tables: Mapping[str, Table]) -> tuple[Caution, ...]:
+    """Totals that sheets state are of rows that can no longer be told apart."""
+    stating = [name for name, table in tables.items() if table.outline and table.outline.sorted_rows.totals]
+    if not stating:
+        return ()
+    listed = ", ".join(f"'{name}'" for name in stating)
+    what = f"The sheets' own totals ({listed}) were not held against the lines, since the sheets were read as one."
+    return (Caution(what, "Add up units and tags of one sheet yourself, or read one sheet at a time."),)
 
 
 def _said(tables: Mapping[str, Table], before: Sequence[int]) -> Caution:

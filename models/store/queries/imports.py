@@ -15,6 +15,7 @@ from models.store.tables.base import new_id
 from models.store.tables.files import upload
 from models.store.tables.sales import sales_import
 from models.values.errors import NotFound
+from models.values.problems import Caution
 
 _TABLE = sales_import.join(upload, upload.c.id == sales_import.c.upload_id)
 _COLUMNS = (*sales_import.c, upload.c.filename, upload.c.size)
@@ -90,6 +91,23 @@ class Imports:
     def save_facts(self, shop: ShopId, import_id: str, facts: FileFacts) -> None:
         """What reading its file told."""
         self._uploads.save_facts(shop, self._row(shop, import_id).upload_id, facts)
+
+    def shop_cautions(self, shop: ShopId) -> tuple[Caution, ...]:
+        """What all files together leave unsaid, as the file that was read last told."""
+        told = (told for _, asked in self._asked(shop) if (told := asked.get("shop_cautions")))
+        return tuple(Caution(**one) for one in next(told, ()))
+
+    def forget_shop_cautions(self, shop: ShopId) -> None:
+        """Before another file is read: what all files leave unsaid is told anew."""
+        for upload_id, asked in self._asked(shop):
+            if asked.get("shop_cautions"):
+                values = {"asked": {**asked, "shop_cautions": []}}
+                self._connection.execute(upload.update().where(upload.c.id == upload_id).values(**values))
+
+    def _asked(self, shop: ShopId) -> list[tuple[str, dict[str, Any]]]:
+        mine = (sales_import.c.shop_id == shop, upload.c.asked.is_not(None))
+        rows = self._connection.execute(sa.select(upload.c.id, upload.c.asked).select_from(_TABLE).where(*mine))
+        return [(row.id, row.asked) for row in rows]
 
     def _update(self, shop: ShopId, import_id: str, **values: Any) -> None:
         mine = sa.and_(sales_import.c.shop_id == shop, sales_import.c.id == import_id)

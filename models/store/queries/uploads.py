@@ -17,7 +17,7 @@ from models.values.problems import Caution, RowProblem, stated_totals
 from models.values.questions import question_of
 
 LONGEST_NAME = 200
-_MATCHED = ("questions", "found", "confidence")
+_MATCHED = ("questions", "found", "confidence", "remembered", "shop_cautions")
 _PRUNED = "The file itself is no longer kept; upload it again."
 
 
@@ -80,6 +80,7 @@ class Uploads:
         matched = row.asked or {"questions": (), "found": {}, "confidence": {}}
         questions = tuple(map(question_of, matched["questions"]))
         counts, told = (row.rows, row.kept, row.set_aside), (matched["found"], matched["confidence"])
+        told += (matched.get("remembered", {}), tuple(Caution(**one) for one in matched.get("shop_cautions", ())))
         return FileFacts(mapping, *asked, *counts, cautions, stated, questions, *told)
 
     def save_facts(self, shop: ShopId, upload_id: str, facts: FileFacts) -> None:

@@ -57,8 +57,8 @@ remembered_columns = sa.Table(
     "remembered_columns",
     metadata,
     reference("shop_id", "shop", primary_key=True),
-    sa.Column("kind", sa.String(16), primary_key=True),  # manifest or history
-    sa.Column("signature", sa.String(64), primary_key=True),  # of the file's headers
+    sa.Column("kind", sa.String(16), primary_key=True),  # manifest or history, what is meant in them, or grades
+    sa.Column("signature", sa.String(64), primary_key=True),  # of the file's headers, of its source, or of both
     sa.Column("mapping", Json, nullable=False),  # what the seller said last
     sa.Column("remembered_at", Millis, nullable=False),
 )
