@@ -32,6 +32,7 @@ _HEADED: Final[Mapping[tuple[str, str], tuple[tuple[str, ...], str]]] = {
     (TAG_IS, "line"): (("tag_line", "tag_each"), "is the whole line"),
     (SOLD_PRICE_IS, "unit"): (("sold_price",), "is for one unit"),
     (SOLD_PRICE_IS, "row"): (("sold_price",), "is for the whole row"),
+    (SOLD_PRICE_IS, "order"): (("sold_price",), "is for the whole order"),
     (QUANTITY_IS, "units"): (("quantity",), "counts single units"),
 }
 

@@ -231,3 +231,41 @@ def test_a_mapping_sent_along_with_a_heading_the_file_lacks_is_asked_about(world
 def test_a_blank_cell_is_shown_as_blank(world: World, shop: Shop, browser: TestClient) -> None:
     lot = sent(world, shop, b"Item,Qty,MSRP\nBlue glass mug,,12.99\nDesk lamp,1,45.00\n")
     assert "(blank) no quantity counted as 1" in words(browser.get(f"/lots/{lot['id']}/problems").text)
+
+
+def test_a_lot_says_which_answers_it_was_read_with_and_where_to_change_them(
+    world: World, shop: Shop, browser: TestClient
+) -> None:
+    lot, client = sent(world, shop), world.client(shop)
+    client.put(f"/api/v1/lots/{lot['id']}/mapping", json={"tag_line": "Price"})
+    work_off(world)
+    assert client.get(f"/api/v1/lots/{lot['id']}").json()["file"]["remembered"] == {}
+    again = sent(world, shop, NEXT_MANIFEST)
+    assert again["file"]["remembered"] == {"tag_line": "Price"}
+    what = again["file"]["cautions"][0]["what"]
+    day = r"Read with your answers of \d+ \w{3} \d{4} for files with these headers: "
+    assert re.fullmatch(day + r"'Price' is the tag of the whole line\.", what)
+    text = browser.get(f"/lots/{again['id']}").text
+    assert what in words(text)
+    assert '<a href="#columns">Change it</a>' in text
+    assert '<details id="columns" open>' in text
+
+
+def test_a_history_says_so_too_and_what_all_files_leave_unsaid_stands_once(
+    world: World, shop: Shop, browser: TestClient
+) -> None:
+    client, files = world.client(shop), []
+    for price in ("12.50", "14.50"):
+        content = f"Was,Erloes\nLot of 5 mugs,{price}\nBowl of glass,9.00\n".encode()
+        made = client.post("/api/v1/sales/imports", files={"file": ("s.csv", content)}).json()["import"]
+        work_off(world)
+        if not files:
+            said = {"title": "Was", "sold_price": "Erloes"}
+            client.put(f"/api/v1/sales/imports/{made['id']}/mapping", json=said)
+            work_off(world)
+        files.append(made["id"])
+    page = browser.get(f"/history/imports/{files[1]}").text
+    assert "Read with your answers of" in words(page)
+    assert '<a href="#columns">Change it</a>' in page
+    assert "several things as one" not in page
+    assert words(browser.get("/history").text).count("several things as one") == 1

@@ -186,3 +186,22 @@ def test_what_all_files_leave_unsaid_stands_with_the_last_one_alone(service: Ser
     assert any(one.what.startswith("1 title sells several things") for one in second.file.shop_cautions)
     with service.store.read() as work:
         assert work.imports.shop_cautions(service.shop) == second.file.shop_cautions
+
+
+ROW_PRICES = (
+    b"Item,Quantity,Total,Asking price\nMug,2,19.00,10.00\nJug,3,29.00,10.00\nPot,2,40.00,20.00\nPan,1,9.00,10.00\n"
+)
+UNIT_PRICES = (
+    b"Item,Quantity,Total,Asking price\nHat,2,9.50,10.00\nCap,3,9.00,10.00\nBag,2,19.00,20.00\nPin,1,9.00,10.00\n"
+)
+
+
+def test_sold_prices_that_a_later_file_shows_to_be_of_units_are_asked_again(service: Service) -> None:
+    first = imported(service, ROW_PRICES)
+    assert first.file.missing == ("sold_price_is",)
+    say_of_import(service, first.id, {"sold_price_is": "row"})
+    assert imported(service, ROW_PRICES.replace(b"19.00", b"18.00")).state is FileState.READY
+    made = imported(service, UNIT_PRICES)
+    (question,) = made.file.questions
+    assert (made.state, question.guess) == (FileState.NEEDS_COLUMNS, "unit")
+    assert "beside the asking prices, those of this file are for one unit" in question.words

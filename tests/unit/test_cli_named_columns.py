@@ -7,6 +7,7 @@ import pytest
 
 from api.cli.named_columns import Named
 from models.values.errors import NeedsColumns
+from models.values.questions import Question
 
 
 @dataclass
@@ -40,6 +41,18 @@ PAIRS = [("title", "Ware"), ("brand", "Marke"), ("title", "Artikel"), ("brand", 
 )
 def test_the_header_that_the_file_has_is_taken(headers: tuple[str, ...], taken: dict[str, str]) -> None:
     assert Named(PAIRS, ("title", "brand")).read(sheet(*headers)).mapping == taken  # type: ignore[arg-type,type-var]
+
+
+def test_an_answer_that_a_file_rules_out_gives_way_to_another_one_given() -> None:
+    def read(mapping: Mapping[str, str]) -> Sheet:
+        if mapping["dates_are"] == "day_first":
+            raise NeedsColumns("?", ["dates_are"], ["Sold"], [Question("dates_are", "?", (), why="02/16")])
+        return Sheet(mapping)
+
+    both = [("dates_are", "day_first"), ("dates_are", "month_first")]
+    assert Named(both, ()).read(read).mapping == {"dates_are": "month_first"}  # type: ignore[type-var]
+    with pytest.raises(NeedsColumns):
+        Named(both[:1], ()).read(read)  # type: ignore[type-var]
 
 
 def test_a_file_with_none_of_them_asks() -> None:

@@ -107,3 +107,27 @@ def test_days_that_a_spreadsheet_took_for_months_are_turned_back_and_named() -> 
     assert not turned_by_a_spreadsheet(typed)
     (reading, same) = read_dates([dt.date(2026, 3, 7), dt.date(2026, 7, 7)], Order.DAY, turned=True)
     assert (reading.value, reading.done, same.doubt) == (dt.date(2026, 7, 3), "turned back", "")
+
+
+def test_cells_that_rule_an_answer_out_are_told_and_never_mixed_with_it() -> None:
+    columns = {"sold_on": ["02/16/2025", "02/27/2025", "03/04/2025"], "listed_on": ["01/02/2025"]}
+    orders, question = date_orders(columns, PAIRS, "day_first")
+    assert question is not None
+    assert (orders["sold_on"], question.guess) == (Order.MONTH, "month_first")
+    assert question.why == "'02/16/2025' can only have the month first"
+    assert date_orders(columns, PAIRS, "month_first") == ({"sold_on": Order.MONTH, "listed_on": Order.MONTH}, None)
+
+
+def test_an_answer_holds_for_the_columns_that_need_it() -> None:
+    columns = {"sold_on": ["02/16/2025"], "listed_on": ["31/01/2025"], "first_listed_on": ["03/04/2025"]}
+    orders, question = date_orders(columns, PAIRS, "day_first")
+    assert question is None
+    assert list(orders.values()) == [Order.MONTH, Order.DAY, Order.DAY]
+
+
+def test_an_answer_decides_where_a_column_has_proofs_of_both() -> None:
+    for answer, order in (("day_first", Order.DAY), ("month_first", Order.MONTH)):
+        assert date_orders({"sold_on": ["02/16/2025", "16/02/2025", "03/04/2025"]}, (), answer) == (
+            {"sold_on": order},
+            None,
+        )

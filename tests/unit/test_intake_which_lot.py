@@ -132,6 +132,15 @@ def test_all_sheets_as_one_lot() -> None:
     assert "The lines of 2 sheets were read as one lot: 'Sheet' (1 row), 'Pallet 2' (2 rows)" in said(done)
 
 
+def test_totals_of_sheets_read_as_one_are_said_not_to_be_held_against_the_lines() -> None:
+    sheets = [HEADER, ["Mug", 2, 5, 10], ["Total", 7, "", 90]], [HEADER, ["Jug", 1, 4, 4]]
+    done = read_manifest(xlsx(sheets[0], {"Pallet 2": sheets[1]}), "x.xlsx", {"sheet_is": "all"}, "USD")
+    assert done.problems.stated == ()
+    assert "The sheets' own totals ('Sheet') were not held against the lines" in said(done)
+    done = read_manifest(xlsx(sheets[1], {"Pallet 2": sheets[1]}), "x.xlsx", {"sheet_is": "all"}, "USD")
+    assert "own totals" not in said(done)
+
+
 def test_hidden_rows_are_read_named_and_told() -> None:
     book, sheet = sheet_of(HEADER, ["Mug", 2, 5, 10], ["Jug", 1, 4, 4])
     sheet.row_dimensions[3].hidden = True

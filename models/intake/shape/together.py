@@ -7,6 +7,7 @@ import numpy as np
 
 from models.intake.grid import Cell
 from models.intake.shape.data_table import Table
+from models.intake.shape.stated import totals_said
 from models.values.problems import Caution
 
 
@@ -52,7 +53,7 @@ def as_one(tables: Mapping[str, Table], kind: str = "manifest") -> Table:
         cautions=(
             *dict.fromkeys(caution for part in parts for caution in part.cautions),
             _said(tables, before),
-            *_not_held(tables),
+            *(_not_held(tables) if kind == "manifest" else ()),
         ),
         notes=tuple(notes),
         repeats=tuple(repeats),
@@ -87,7 +88,7 @@ def _rows_before(parts: Sequence[Table]) -> list[int]:
 
 def _not_held(tables: Mapping[str, Table]) -> tuple[Caution, ...]:
     """Totals that sheets state are of rows that can no longer be told apart."""
-    stating = [name for name, table in tables.items() if table.outline and table.outline.sorted_rows.totals]
+    stating = [name for name, table in tables.items() if table.outline and totals_said(table.outline, False, 2, False)]
     if not stating:
         return ()
     listed = ", ".join(f"'{name}'" for name in stating)
