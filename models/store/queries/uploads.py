@@ -1,7 +1,7 @@
 """Uploaded files, their column mappings and what was wrong with their rows."""
 
 from collections.abc import Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 import sqlalchemy as sa
@@ -80,8 +80,9 @@ class Uploads:
         matched = row.asked or {"questions": (), "found": {}, "confidence": {}}
         questions = tuple(map(question_of, matched["questions"]))
         counts, told = (row.rows, row.kept, row.set_aside), (matched["found"], matched["confidence"])
-        told += (matched.get("remembered", {}), tuple(Caution(**one) for one in matched.get("shop_cautions", ())))
-        return FileFacts(mapping, *asked, *counts, cautions, stated, questions, *told)
+        of_shop = tuple(Caution(**one) for one in matched.get("shop_cautions", ()))
+        facts = FileFacts(mapping, *asked, *counts, cautions, stated, questions, *told)
+        return replace(facts, remembered=matched.get("remembered", {}), shop_cautions=of_shop)
 
     def save_facts(self, shop: ShopId, upload_id: str, facts: FileFacts) -> None:
         """Keep what reading the file told, its mapping included."""
