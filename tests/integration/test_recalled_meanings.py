@@ -188,10 +188,9 @@ def test_what_all_files_leave_unsaid_stands_with_the_last_one_alone(service: Ser
         assert work.imports.shop_cautions(service.shop) == second.file.shop_cautions
 
 
-ROW_PRICES = b"Item,Quantity,Sold price,Asking price\nMug,2,19.00,10.00\nJug,3,29.00,10.00\nPot,2,40.00,20.00\nPan,1,9,10\n"
-UNIT_PRICES = (
-    b"Item,Quantity,Sold price,Asking price\nHat,2,9.50,10.00\nCap,3,9.00,10.00\nBag,2,19.00,20.00\nPin,1,9,10\n"
-)
+PRICED = b"Item,Quantity,Sold price,Asking price\n"
+ROW_PRICES = PRICED + b"Mug,2,19.00,10.00\nJug,3,29.00,10.00\nPot,2,40.00,20.00\nPan,1,9.00,10.00\n"
+UNIT_PRICES = PRICED + b"Hat,2,9.50,10.00\nCap,3,9.00,10.00\nBag,2,19.00,20.00\nPin,1,9.00,10.00\n"
 
 
 def test_sold_prices_that_a_later_file_shows_to_be_of_units_are_asked_again(service: Service) -> None:
