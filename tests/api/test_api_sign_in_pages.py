@@ -28,5 +28,5 @@ def test_a_used_address_says_what_to_do_however_it_is_opened(world: World, shop:
 
 def test_a_program_is_told_in_its_own_form(world: World) -> None:
     answer: TestClient = world.client()
-    refused = answer.post("/sign-in/link_never-made")
+    refused = answer.post("/sign-in/link_never-made", headers={"accept": "application/json"})
     assert (refused.status_code, refused.json()["code"]) == (401, "not_signed_in")
