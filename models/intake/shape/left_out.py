@@ -30,7 +30,7 @@ def doubted_notes(grid: Grid, sorted_rows: SortedRows) -> list[RowNote]:
     1
     """
     reasons = dict.fromkeys(sorted_rows.doubted, MAY_BE_GOODS) | dict.fromkeys(sorted_rows.wrapped, MORE_WORDS)
-    reasons |= dict.fromkeys(sorted_rows.charges, CHARGE)
+    reasons |= dict.fromkeys(sorted_rows.charges, CHARGE) | dict(sorted_rows.like_totals)
     places = {index: place for place, index in enumerate(sorted_rows.data)} if reasons else {}
     return [
         RowNote(places[index], "", row_text(grid.rows[index]), reason, ASIDE)
@@ -67,6 +67,29 @@ def left_out_cautions(grid: Grid, sorted_rows: SortedRows) -> tuple[Caution, ...
     goods, words = _counted(len(sorted_rows.data), "row"), _counted(count, "row")
     what = f"Beside {goods} of goods the file has {words} of words {were}: {named}{more}{others}."
     return (Caution(what, "See that none of these words names goods of the lot."),)
+
+
+def total_cautions(grid: Grid, sorted_rows: SortedRows) -> tuple[Caution, ...]:
+    """One caution where rows are totals by their numbers alone: no words say that they are none of the goods.
+
+    Examples
+    --------
+    >>> grid = Grid("", [["Item", "Qty"], ["Mug", 2], ["Jug", 1], ["Alles", 3]], 1)
+    >>> total_cautions(grid, SortedRows((1, 2), (3,), (), (), by_numbers=(3,)))[0].what
+    "1 row was read as a total, since its numbers are sums of the rows above it: 'Alles 3' (row 4)."
+    """
+    rows = sorted_rows.by_numbers
+    if not rows:
+        return ()
+    told = [
+        f"'{' '.join(row_text(grid.rows[index]).split())[:_LONGEST_TOLD]}' (row {index + grid.first_row})"
+        for index in rows
+    ]
+    named = ", ".join(told[:_MOST_NAMED]) + (", ..." if len(rows) > _MOST_NAMED else "")
+    were = "was read as a total, since its" if len(rows) == 1 else "were read as totals, since their"
+    above = "above it" if len(rows) == 1 else "above them"
+    what = f"{_counted(len(rows), 'row')} {were} numbers are sums of the rows {above}: {named}."
+    return (Caution(what, "See that none of them is goods of the lot."),)
 
 
 def above_cautions(grid: Grid, top: int, columns: int) -> tuple[Caution, ...]:

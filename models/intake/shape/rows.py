@@ -2,13 +2,14 @@
 
 import itertools
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from operator import and_
 
 from models.intake.grid import Cell, Grid
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
 from models.intake.shape.sums import without_named_sums, without_summed_headings, without_wordless_sums
+from models.intake.shape.tallies import Tallies, find_tallies
 
 _OF_DATA = (RowKind.DATA, RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE)
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
@@ -29,6 +30,9 @@ class SortedRows:
     charges: tuple[int, ...] = ()  # of the data: costs, no goods
     headers: tuple[int, ...] = ()  # repeated below the first
     blank: tuple[int, ...] = ()
+    wholes: frozenset[int] = frozenset()  # of the totals: their numbers sum the whole file
+    by_numbers: tuple[int, ...] = ()  # of the totals: no words say that they are
+    like_totals: Mapping[int, str] = field(default_factory=dict)  # of the data: set aside, and why
 
 
 def sort_rows(
@@ -87,9 +91,12 @@ def sort_rows(
     kept, named = without_named_sums(grid.rows, found[RowKind.DATA], looked, marks, columns[name])
     kept, heads = without_summed_headings(grid.rows, kept, looked, [*marks, *named], columns, columns[name])
     data, sums = without_wordless_sums(grid.rows, kept, looked, columns[name])
+    marks += [*named, *heads, *sums]
+    tallies = _tallies(grid, found, data, marks, [index for index in looked if index not in marks], columns, name)
+    gone = set(tallies.totals)
     return SortedRows(
-        tuple(data),
-        tuple(sorted(found[RowKind.TOTAL] + named + sums)),
+        tuple([index for index in data if index not in gone] if gone else data),
+        tuple(sorted(found[RowKind.TOTAL] + named + sums + tallies.totals)),
         tuple(sorted(found[RowKind.PART] + heads)),
         tuple(found[RowKind.NOTE]),
         tuple(layouts.relaid),
@@ -98,7 +105,28 @@ def sort_rows(
         tuple(found[RowKind.CHARGE]),
         tuple(found[RowKind.HEADER]),
         tuple(found[RowKind.BLANK]),
+        frozenset(tallies.wholes),
+        tuple(tallies.by_numbers),
+        tallies.doubted,
     )
+
+
+def _tallies(
+    grid: Grid,
+    found: Mapping[RowKind, list[int]],
+    data: Sequence[int],
+    marks: Sequence[int],
+    looked: Sequence[int],
+    columns: Mapping[str, int],
+    name: str,
+) -> Tallies:
+    """Sums that are left among a manifest's goods."""
+    if name != "description":
+        return Tallies()
+    aside = {index for kind in (RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE) for index in found[kind]}
+    goods = [index for index in data if index not in aside] if aside else data
+    ends = [*found[RowKind.BLANK], *found[RowKind.HEADER], *found[RowKind.NOTE], *aside]
+    return find_tallies(grid.rows, goods, marks, ends, looked, columns, name, grid.decimal_comma_likely)
 
 
 def _to_look_at(at_sight: Sequence[bool], layouts: Layouts) -> Iterator[int]:

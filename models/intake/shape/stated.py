@@ -124,6 +124,6 @@ def _covered(sorted_rows: SortedRows) -> list[tuple[int, int] | None]:
         ends = behind == len(data)
         if first >= behind and not ends and behind:  # carried over to the next page
             first = 0
-        whole = first >= behind or (ends and len(sorted_rows.totals) == 1)
+        whole = index in sorted_rows.wholes or first >= behind or (ends and len(sorted_rows.totals) == 1)
         covered.append(None if whole else (data[first], data[behind - 1]))
     return covered

@@ -52,17 +52,18 @@ def without_named_sums(
     """
     sums: list[int] = []
     needed = {index: wanted for index in looked if (wanted := sums_needed(_cell(rows[index], name)))}
+    numbers = _Numbers(rows, kept)
     for index in list(needed)[:_MOST_NAMED]:
         begun = max((mark for mark in (*sums, *marks) if mark < index), default=-1)
         first, last = bisect_right(kept, begun), bisect_left(kept, index)
-        above = [rows[other] for other in kept[first:last] if other not in sums]
         same = sum(
-            _sum_of(above, place) == round(number, 2)
+            numbers.sum_of(place, first, last) == round(number, 2)
             for place, cell in enumerate(rows[index])
             if place != name and (number := _quick_number(cell)) > 1
         )
-        if above and same >= needed[index]:
+        if first < last and same >= needed[index]:
             sums.append(index)
+            numbers.leave_out(bisect_left(kept, index))
     gone = set(sums)
     return [index for index in kept if index not in gone], sums
 
@@ -110,6 +111,29 @@ def without_summed_headings(
     most = sum(summed.values()) >= _MOSTLY * len(summed)  # a heading whose sum is wrong is one beside the others
     gone = set(summed) if summed and most and any(summed.values()) else set()
     return [index for index in kept if index not in gone], sorted(gone)
+
+
+class _Numbers:
+    """The numbers of columns, each read once: many sums are held against the same rows."""
+
+    def __init__(self, rows: Sequence[Row], kept: Sequence[int]) -> None:
+        self._rows, self._kept = rows, kept
+        self._columns: dict[int, list[float]] = {}
+        self._left_out: list[int] = []
+
+    def sum_of(self, place: int, first: int, last: int) -> float:
+        """Of some of the kept rows."""
+        if place not in self._columns:
+            self._columns[place] = [_quick_number(_cell(self._rows[index], place)) for index in self._kept]
+            for at in self._left_out:
+                self._columns[place][at] = 0.0
+        return round(sum(self._columns[place][first:last]), 2)
+
+    def leave_out(self, at: int) -> None:
+        """A row that is a sum itself."""
+        self._left_out.append(at)
+        for numbers in self._columns.values():
+            numbers[at] = 0.0
 
 
 def _heads(row: Row, below: Sequence[Row], quantity: int, name: int) -> bool:

@@ -28,7 +28,7 @@ from models.intake.shape.data_table import Table
 from models.intake.shape.equal_rows import equal_rows
 from models.intake.shape.header import column_named
 from models.intake.shape.header_lines import in_joined_names
-from models.intake.shape.left_out import above_cautions, doubted_notes, left_out_cautions
+from models.intake.shape.left_out import above_cautions, doubted_notes, left_out_cautions, total_cautions
 from models.intake.shape.lot_shape import added_columns, load_cautions
 from models.intake.shape.lots import lots_of, other_lots
 from models.intake.shape.merged import fill_merged
@@ -131,6 +131,7 @@ def _table(source: _Source) -> Table:
             *source.cautions,
             *shape_cautions(notes, grid, rows, sorted_rows.relaid),
             *left_out_cautions(grid, sorted_rows),
+            *total_cautions(grid, sorted_rows),
             *above_cautions(grid, header.top, sum(1 for name in names if name != "")),
             *twice_cautions(match.names, match.places),
         ),

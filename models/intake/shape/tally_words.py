@@ -1,0 +1,50 @@
+"""Which words begin the name of a sum, in any language we know?  Goods may be called so too: numbers must agree.
+
+Common practice, no source.
+"""
+
+import re
+
+from models.intake.cells.word_lists import word_list
+
+_LONGEST = 60  # characters
+_WORDS = "|".join(
+    word_list(r"""
+    (?:(?:grand|sub|running|pallet|lot|page|report|manifest|order|overall|final|net|file)[\s-]*)*totals?;
+    sum (?:of|for|total);
+    gesamt(?:summe|menge|betrag|wert|anzahl|zahl|stückzahl|preis)?; (?:end|zwischen|teil|gesamt)?summen?; insgesamt;
+    (?:sous|sub)[\s-]?total\w*; somme; suma; importe total; totale; (?:eind|sub)?totaal; totaux; totali; totales;
+    end of (?:the )?(?:list|file|report|manifest|page|data|sheet|table); razem;
+    ogó[łl]em; [łl][ąa]cznie; celkem; spolu; összesen; (?:genel )?toplam; итого; всего; summa; totalt; i alt; yhteens[äa];
+    σύνολο; סה["״']?כ; סך הכל; المجموع; الإجمالي; اجمالي; 合計; 小計; 総計; 合计; 小计; 总计; 합계; 소계; 총계
+""")
+)
+_BEGINS = re.compile(rf"\W*(?:{_WORDS})(?!\w)", re.IGNORECASE)
+_LOOSE = re.compile(
+    r"\W*(?:overall|count|end|ende|fin|fine|fim|koniec|einde|slut|average|mean|durchschnitt|moyenne|promedio|media|gemiddelde)"
+    r"(?!\w)",
+    re.IGNORECASE,
+)
+_ENDS = re.compile(r"\btotals?\W*$", re.IGNORECASE)
+
+
+def begins_total(text: str) -> bool:
+    """True for words that begin as the name of a sum does.
+
+    Examples
+    --------
+    >>> begins_total("Grand Total (USD)"), begins_total("Endsumme"), begins_total("Summer dress"), begins_total("Count")
+    (True, True, False, False)
+    """
+    return len(text) <= _LONGEST and bool(_BEGINS.match(text))
+
+
+def like_total(text: str) -> bool:
+    """True for these, and for words that end a list or count it.
+
+    Examples
+    --------
+    >>> like_total("*** END ***"), like_total("5 pieces total"), like_total("Count"), like_total("Endless scarf")
+    (True, True, True, False)
+    """
+    return begins_total(text) or (len(text) <= _LONGEST and bool(_LOOSE.match(text) or _ENDS.search(text)))
