@@ -19,7 +19,8 @@ LOOKED_AT = 120  # cells of a column that are not blank
 _WORD = re.compile(r"[^\W\d_]{3}")
 _LONG_WORD = re.compile(r"[^\W\d_]{5}")
 _MONEY = re.compile(
-    r"(?:[^\W\d_]{1,3}|[$€£¥])?[-(]?\s*(?:\d[\d.,' ]*)?[.,]\d{2}\)?\s*(?:[^\W\d_]{1,3}|[$€£¥])?|[$€£¥]\s*\d.*"
+    r"(?:[^\W\d_]{1,3}|[$€£¥])?[-(]?\s*(?:\d[\d.,'’ ]*)?(?:[.,]\d{2}|(?<=\d)[.,][-–—]{1,2})\)?\s*"
+    r"(?:[^\W\d_]{1,3}|[$€£¥])?|[$€£¥]\s*\d.*"
 )
 _MAIL = re.compile(r"\S+@\S+\.\w+")
 _DIALLED = re.compile(r"(?=.*[\s()+-])[\d\s().+-]+")  # digits with signs between; a barcode has none

@@ -16,8 +16,8 @@ NAMES = word_list("""
 """)
 TAGS = word_list("""
     u v p; p v p; r r p; m s r p; uvp; uvp each; uvp stuck; uvp brutto; uvp einzeln; einzel uvp; unverbindliche
-    preisempfehlung; listenpreis; ladenpreis; neupreis; originalpreis; prix public; prix public conseille; prix
-    conseille; ppc; prix neuf; prix catalogue; prix magasin; pvp; pvp unitario; pvpr; precio venta publico; precio
+    preisempfehlung; katalogpreis; listenpreis; ladenpreis; neupreis; originalpreis; prix public; prix public conseille;
+    prix conseille; ppc; prix neuf; prix catalogue; prix magasin; pvp; pvp unitario; pvpr; precio venta publico; precio
     recomendado; precio tienda; precio catalogo; precio original; prezzo listino; prezzo consigliato; prezzo pubblico;
     prezzo originale; prezzo negozio; adviesprijs; catalogusprijs; winkelprijs; nieuwprijs; verkoopadviesprijs
 """)
