@@ -46,9 +46,14 @@ _PART = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _CHARGE = re.compile(  # common practice, no source
-    r"(?:(?:shipping|freight|delivery|handling|transport|postage)(?:\s*(?:and|&|/)\s*handling)?(?:\s+(?:cost|charge|fee)s?)?|"
-    r"buyer'?s? premium|(?:sales )?tax|vat|mwst|mehrwertsteuer|tva|iva|versand(?:kosten)?|fracht(?:kosten)?|porto|"
-    r"frais de port|livraison|aufgeld|gastos de env[ií]o|spese di spedizione)\s*(?:\(?\d[\d.,]*\s*%\)?)?\s*:?",
+    r"(?:(?:est(?:imated|\.)\s+)?(?:shipping|freight|delivery|handling|transport|postage)(?:\s*(?:and|&|/)\s*handling)?"
+    r"(?:\s+(?:(?:cost|charge|fee|estimate|quote|surcharge)s?|est\.?))?|"
+    r"(?:(?:pallet|skid|crate|container|bottle|loading|unloading|storage|admin|processing|documentation|lift\s?gate|fuel|"
+    r"customs|import|disposal|recycling|service|lot|auction|payment|card)\s+)"
+    r"(?:deposit|cost|charge|fee|surcharge|duty|levy)(?:s|ies)?|(?:refundable )?deposit|pfand|"
+    r"palettenpfand|kaution|consigne|buyer'?s? premium|(?:sales )?tax|vat|mwst|mehrwertsteuer|tva|iva|"
+    r"versand(?:kosten)?|fracht(?:kosten)?|porto|frais de port|livraison|aufgeld|gastos de env[ií]o|"
+    r"spese di spedizione)\s*(?:\(?\d[\d.,]*\s*%\)?)?\s*:?",
     re.IGNORECASE,
 )
 _RULE = re.compile(r"[-=_*.~#\s–—]+")

@@ -34,12 +34,14 @@ from models.intake.shape.lots import lots_of, other_lots
 from models.intake.shape.merged import fill_merged
 from models.intake.shape.outline import Outline, outline_of
 from models.intake.shape.parts import row_text
+from models.intake.shape.removed import struck_out
 from models.intake.shape.row_notes import RowNote, row_notes, shape_cautions
 from models.intake.shape.rows import sort_rows
 from models.intake.shape.sheet import Sheet
 from models.intake.shape.sheets import choose_sheets
 from models.intake.shape.together import as_one
 from models.intake.shape.twice import twice_cautions
+from models.intake.shape.uneven import rejoin_amounts, uneven_notes
 from models.intake.shape.upright import upright_sheets
 from models.values.problems import Caution
 
@@ -103,6 +105,7 @@ class _Source:
 
 def _table(source: _Source) -> Table:
     grid, header = source.sheet.grid, source.sheet.header
+    joined = rejoin_amounts(grid, header.index + 1, header.names)
     below = grid.rows[header.index + 1 : header.index + 1 + SAMPLE_ROWS]
     names = [*header.names, *[""] * (max(map(len, below), default=0) - len(header.names))]
     samples = columns_of(below, range(len(names)))
@@ -116,6 +119,7 @@ def _table(source: _Source) -> Table:
     chosen = [grid.rows[index] for index in sorted_rows.data]
     rows = np.array(sorted_rows.data, dtype=np.int64) + grid.first_row
     notes = (*row_notes(told, grid.hidden_rows, rows, match.places), *doubted_notes(grid, sorted_rows))
+    notes += tuple(uneven_notes(grid, chosen, header.names))
     taken = set(match.places.values())
     others = {place: name for place, name in enumerate(match.names) if name and place not in taken}
     fees = _fees(others, source.vocabulary)
@@ -129,6 +133,7 @@ def _table(source: _Source) -> Table:
         grid.mended,
         (
             *source.cautions,
+            *joined,
             *shape_cautions(notes, grid, rows, sorted_rows.relaid),
             *left_out_cautions(grid, sorted_rows),
             *total_cautions(grid, sorted_rows),
@@ -146,6 +151,9 @@ def _table(source: _Source) -> Table:
     filled, blocks = block_columns(table.columns, table.headers)
     table = replace(table, columns={**table.columns, **filled}, cautions=(*table.cautions, *blocks))
     table = _with_sizes(table, names, sizes, chosen)
+    said = others | {place: name for place, name in enumerate(match.names) if place == match.places.get("condition")}
+    struck, cautions = struck_out(said, chosen, rows.tolist())
+    table = replace(table, notes=(*table.notes, *struck), cautions=(*table.cautions, *cautions))
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
     return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)
 

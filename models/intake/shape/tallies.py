@@ -97,7 +97,8 @@ class _Search:
         self._known = _Numbers(comma)
         self._marks = sorted(marks)
         self._chosen = [rows[index] for index in goods]
-        self._units = np.trunc(self._numbers("quantity", 0, len(goods)))
+        counts = self._numbers("quantity", 0, len(goods))
+        self._units = np.where(counts == np.rint(counts), counts, 0.0)
         self._alive = np.ones(len(goods), dtype=bool)
         self._start = np.searchsorted(goods, self._marks)  # positions among the goods where sums begin anew
         self._money, self._priced = (np.zeros(len(goods)), np.zeros(len(goods))), 0

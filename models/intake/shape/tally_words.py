@@ -15,7 +15,9 @@ _WORDS = "|".join(
     gesamt(?:summe|menge|betrag|wert|anzahl|zahl|stückzahl|preis)?; (?:end|zwischen|teil|gesamt)?summen?; insgesamt;
     (?:sous|sub)[\s-]?total\w*; somme; suma; importe total; totale; (?:eind|sub)?totaal; totaux; totali; totales;
     end of (?:the )?(?:list|file|report|manifest|page|data|sheet|table); razem;
-    ogó[łl]em; [łl][ąa]cznie; celkem; spolu; összesen; (?:genel )?toplam; итого; всего; summa; totalt; i alt; yhteens[äa];
+    (?:average|mean|durchschnitt|moyenne|promedio|gemiddelde)(?=\W*$);
+    ogó[łl]em; [łl][ąa]cznie; celkem; spolu; összesen; (?:genel )?toplam; итого; всего; summa; totalt;
+    i alt; yhteens[äa];
     σύνολο; סה["״']?כ; סך הכל; المجموع; الإجمالي; اجمالي; 合計; 小計; 総計; 合计; 小计; 总计; 합계; 소계; 총계
 """)
 )

@@ -1,0 +1,117 @@
+"""Which lines does a manifest itself strike out?  A note or status says that they are void, pulled, missing or sold.
+
+Common practice, no source.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+
+from models.intake.cells.reading import ASIDE
+from models.intake.cells.word_lists import word_list
+from models.intake.cells.wordings import plain_words
+from models.intake.grid import Cell, columns_of, distinct, plain_text
+from models.intake.shape.row_notes import RowNote
+from models.values.problems import Caution
+
+NOT_IN_LOT = "struck out by the file itself"
+_NOTES = re.compile(
+    r"\b(?:status|state|stage|notes?|remarks?|comments?|disposition|availability|action|info|bemerkung(?:en)?|hinweise?|"
+    r"anmerkung(?:en)?|kommentare?|notiz(?:en)?|remarques?|commentaires?|observacion(?:es)?|notas?|estado|stato|statut|"
+    r"opmerking(?:en)?|uwagi|condition)\b"
+)
+_ASKED = re.compile(r"(?:is )?(?:included|in(?: the)? (?:lot|load|pallet|sale)|enthalten|inclus|incluido|incluso)")
+_NO = frozenset(word_list("no; n; nein; non; not; false; nee; nie; x no"))
+_OUT_OF = (
+    r"(?:\s+(?:from|in|of|out of)\s+(?:the\s+|this\s+)?"
+    r"(?:lot|load|pallet|sale|shipment|box|truck|manifest|list|order)\b.*)?"
+)
+_ALONE = "|".join(
+    word_list(r"""
+    (?:already |item )?sold(?: separately| out)?; short(?:ed| shipped)?; do not (?:ship|include|count); storniert;
+    entfernt; entnommen; fehlt; fehlend; nicht (?:enthalten|dabei|vorhanden); ausgebucht; verkauft; annulée?; retirée?;
+    manquante?; non inclus; vendue?; anulad[oa]; retirad[oa]; falta(?:nte)?; no incluid[oa]; vendid[oa]; cancelad[oa];
+    annullat[oa]; rimoss[oa]; mancante; non inclus[oa]; vendut[oa]; geannuleerd; verwijderd; ontbreekt; niet inbegrepen;
+    verkocht; anulowan[oaey]; usunięt[oaey]; brak; sprzedan[oaey]
+""")
+)
+_STRUCK = re.compile(
+    rf"(?:(?:removed|pulled|missing|excluded|withdrawn|deleted|void(?:ed)?|not included|not shipped|not present|lost|"
+    rf"gone|taken out|not received|absent){_OUT_OF}|(?:item |line )?cancel(?:l?ed|lation)\b.*|"
+    rf"not in (?:the |this )?(?:lot|load|pallet|sale|box)\b.*|{_ALONE})[\s.!*]*",
+    re.IGNORECASE,
+)
+_MAYBE = re.compile(
+    r"\b(?:void(?:ed)?|cancel(?:l?ed)|removed|pulled|excluded|withdrawn|not included|"
+    r"not in (?:the )?(?:lot|load|pallet)|short shipped|missing from|sold|"
+    r"storniert|entfernt|nicht enthalten|annulé|retiré)\b",
+    re.IGNORECASE,
+)
+_MOST = 0.5  # of the rows; what is said of more of them in the same words is said of the lot
+_MOST_NAMED = 8
+
+
+def struck_out(
+    names: Mapping[int, str], rows: Sequence[Sequence[Cell]], numbers: Sequence[int]
+) -> tuple[list[RowNote], tuple[Caution, ...]]:
+    """Notes on rows that the file says are not in the lot, and one caution for all that may be meant so.
+
+    Parameters
+    ----------
+    names : mapping
+        {position: header} of the columns that may say so.
+    rows : sequence of sequences of Cell
+        The data rows.
+    numbers : sequence of int
+        Their row numbers.
+
+    Examples
+    --------
+    >>> rows = [["Mug", "ok"], ["Jug", "PULLED"], ["Pot", "tag removed"]]
+    >>> notes, cautions = struck_out({1: "Status"}, rows, [2, 3, 4])
+    >>> [(note.index, note.value) for note in notes]
+    [(1, 'Status: PULLED')]
+    >>> cautions[0].what
+    "Words of 1 row may mean that it is not in the lot: 'tag removed' (row 4). It was kept."
+    """
+    sure: dict[int, str] = {}
+    maybe: dict[int, str] = {}
+    for name, texts in _columns(names, rows):
+        asked = bool(_ASKED.fullmatch(plain_words(name)))
+        said = {text: _sort(plain_text(text), asked) for text in distinct(texts)}
+        if any(said.values()):
+            found = {index: text for index, text in enumerate(texts) if said[text]}
+            counts = Counter(found.values())
+            for index, text in found.items():
+                told = maybe if said[text] == "maybe" or counts[text] > _MOST * len(rows) else sure
+                told.setdefault(index, str(text) if told is maybe else f"{name}: {plain_text(text)}")
+    if len(sure) == len(rows):
+        sure, maybe = {}, sure
+    notes = [RowNote(index, "", text, NOT_IN_LOT, ASIDE) for index, text in sorted(sure.items())]
+    return notes, _cautions({index: text for index, text in maybe.items() if index not in sure}, numbers)
+
+
+def _columns(names: Mapping[int, str], rows: Sequence[Sequence[Cell]]) -> Iterator[tuple[str, list[Cell]]]:
+    told = {
+        place: name
+        for place, name in names.items()
+        if _NOTES.search(words := plain_words(name)) or _ASKED.fullmatch(words)
+    }
+    yield from zip(told.values(), columns_of(rows, list(told)), strict=True)
+
+
+def _sort(text: str, asked: bool) -> str:
+    if (asked and text.casefold() in _NO) or _STRUCK.fullmatch(text):
+        return "sure"
+    return "maybe" if _MAYBE.search(text) else ""
+
+
+def _cautions(maybe: Mapping[int, str], numbers: Sequence[int]) -> tuple[Caution, ...]:
+    if not maybe:
+        return ()
+    listed = [f"'{text[:40]}' (row {numbers[index]})" for index, text in sorted(maybe.items())]
+    named = ", ".join(listed[:_MOST_NAMED]) + (", ..." if len(listed) > _MOST_NAMED else "")
+    one = len(maybe) == 1
+    rows, mean, kept = ("row", "it is", "It was") if one else ("rows", "they are", "They were")
+    what = f"Words of {len(maybe):,} {rows} may mean that {mean} not in the lot: {named}. {kept} kept."
+    return (Caution(what, "Ask what is meant, and take out of the file what is not in the lot."),)
