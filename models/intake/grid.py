@@ -61,6 +61,7 @@ class Grid:
     hidden: bool = False  # the sheet is
     on_its_side: bool = False  # its rows are the columns of the file
     blind: str = ""  # the kind of file, where it cannot be seen which rows are hidden
+    beside: tuple[str, ...] = ()  # names of texts in the same archive, which are not read
 
     @property
     def width(self) -> int:

@@ -235,6 +235,8 @@ def test_dear_goods_are_no_fillers() -> None:
         (["12.345", "24.500"], "USD", False, ("12.345", "24.500")),
         (["12.345", "24"], "USD", False, ("12.345",)),
         (["12.345", "24.00"], "USD", False, ()),  # a point before two digits is a decimal one
+        (["1.250", "24.00"], "USD", False, ("1.250",)),  # but nobody writes the last zero of 1.25
+        (["1.250", "0.125", "24.00"], "USD", False, ()),  # except in a column of three decimals
         (["12.345", "24,00"], "USD", False, ()),
         (["12,345", "24"], "USD", False, ()),
         (["12.345", "24"], "USD", True, ()),

@@ -14,6 +14,7 @@ from intake_files import delimited, ods, xls, xlsx
 from models.intake.files.archives import unpacked
 from models.intake.files.readers import read_grids
 from models.intake.limits import Limits, held_to, limits_of
+from models.intake.manifest import read_manifest
 from models.values.errors import Rejected, TooLarge, Unreadable
 
 ROWS = [["Description", "Qty"], ["Café mug", "2"]]
@@ -111,3 +112,16 @@ def test_limits_come_from_the_environment() -> None:
 def test_a_limit_that_makes_no_sense_is_refused_by_name(text: str) -> None:
     with pytest.raises(Rejected, match="LOTWRIGHT_MAX_ROWS"):
         limits_of({"LOTWRIGHT_MAX_ROWS": text})
+
+
+def test_a_text_beside_the_one_table_is_passed_over_and_told() -> None:
+    done = read_manifest(
+        zipped({"lot/manifest.csv": TABLE, "lot/READ ME.txt": b"Pick up by Friday."}), "x.zip", {}, "USD"
+    )
+    assert len(done.lines)
+    assert any("READ ME.txt" in one.what for one in done.cautions)
+
+
+def test_several_texts_alone_are_still_refused() -> None:
+    with pytest.raises(Unreadable):
+        read_manifest(zipped({"a.txt": TABLE, "b.txt": TABLE}), "x.zip", {}, "USD")

@@ -96,9 +96,15 @@ def open_cells(
 
     Notes
     -----
-    Only three digits after a point are doubted: a comma before three digits is a thousand wherever cents have two.
+    Where other amounts of the column show that its point stands before two decimals, "1.250" may still be a thousand:
+    nobody writes the zero of 1.25; "12.345" is rounded and named.  Only three digits after a point are doubted: a comma before three digits is a
+    thousand wherever cents have two.
     Numbers from 1,000 on without any sign speak against a sign for thousands.
     """
+    if column["."] and not column[","] and column["?."] and minor_digits(currency) == 2:
+        cores = [text.core for text in texts.values() if text.core]
+        finer = any(decimal_sign(core) == "." and len(core.rpartition(".")[2]) > 2 for core in cores)
+        return () if finer else tuple(core for core in cores if decimal_sign(core) == "?." and core.endswith("0"))
     clear = column["."] or column[","] or whole["."] != whole[","]
     if clear or not column["?."] or minor_digits(currency) != 2:
         return ()

@@ -18,25 +18,26 @@ _WORDS: dict[Condition, tuple[str, ...]] = {
     Condition.SEALED: word_list("""
         sealed; new; brand new; bn; nib; bnib; nip; nos; nwt; bnwt; mint in box; overstock; new overstock;
         surplus; shelf pull; shelf pulls; new shelf pull; unopened; unused; factory new; factory sealed; new
-        with tags; closeout; neu; neuware; ovp; neu ovp; originalverpackt; neuf; nuevo; nuovo; nieuw; precintado
+        with tags; closeout; neu; neuware; ovp; neu ovp; originalverpackt; neuf; nuevo; nuovo; nieuw; precintado;
+        nieuw in doos; nowy; nowa; nowe; novo
     """),
     Condition.OPENED: word_list("""
         opened; open; open box; openbox; ob; like new; as new; new other; o b; new open box; nwot; bnwot; nwob; mint;
         display; display model; floor model; ex display; demo; box damage; damaged box; new without tags; new
         without box; wie neu; geoffnet; geöffnet; neuwertig; comme neuf; como nuevo; come nuovo; zo goed als
-        nieuw
+        nieuw; deballe; abierto sin usar
     """),
     Condition.WORKS: word_list("""
         works; working; tested; tested working; tested good; tested return; tested returns; functional; fully
         functional; refurbished; refurb; renewed; reconditioned; remanufactured; excellent; very good; good;
         used good; used very good; used excellent; repaired; gut; sehr gut; funktioniert; getestet;
         generalüberholt; bon etat; tres bon etat; reconditionne; reacondicionado; buen estado; buono;
-        ricondizionato; goed
+        ricondizionato; goed; occasion bon etat; usato funzionante
     """),
     Condition.WORN: word_list("""
         worn; used; pre owned; preowned; pre loved; second hand; secondhand; fair; acceptable; ok; okay; poor;
         heavily used; well worn; play wear; gebraucht; akzeptabel; occasion; usagé; d occasion; usado; usato;
-        gebruikt
+        gebruikt; używany; używana; używane; begagnad
     """),
     Condition.UNTESTED: word_list("""
         untested; not tested; unchecked; uninspected; unknown; returns; return; customer return; customer
@@ -48,20 +49,26 @@ _WORDS: dict[Condition, tuple[str, ...]] = {
         salvage; parts; for parts; parts only; for parts or not working; for parts not working; spares; spares
         or repair; scrap; broken; defective; faulty; damaged; not working; non working; nonfunctional; does not
         work; for repair; incomplete; dead; defekt; kaputt; bastler; ersatzteile; hs; en panne; pour pièces;
-        averiado; para piezas; roto; guasto; rotto; per ricambi; kapot
+        averiado; para piezas; roto; guasto; rotto; per ricambi; kapot;
+        beschädigt; beschadigd; endommagé; dañado; danneggiato; niesprawny; zepsuty
     """),
 }
 # The first rule that finds its words decides; refusals ("not working", "untested") come before what they refuse.
 _RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
     (condition, re.compile(rf"\b(?:{'|'.join(word_list(words))})\b"))
     for condition, words in (
-        (Condition.UNTESTED, "untested; not (?:been )?tested; unchecked; uninspected; unverified; unknown"),
+        (
+            Condition.UNTESTED,
+            "untested; (?:not|niet) (?:been )?(?:ge)?test(?:ed)?; unchecked; uninspected; unverified; unknown",
+        ),
         (
             Condition.SALVAGE,
             r"""salvage; (?:for|as) parts; parts only; missing parts; spares; scrap; broken; defective; faulty; defekt;
             (?:not|non|doesn t|does not|partially|partly|won t) (?:fully )?(?:work|working|functional|power|turn)\w*;
             nonfunctional; no power; inoperable; for repair;
-            (?<!box )(?<!package )(?<!packaging )damaged(?! (?:box|packag))""",
+            (?<!box )(?<!package )(?<!packaging )damaged(?! (?:box|packag));
+            (?<!doos )(?<!verpakking )beschadigd; (?<!karton )(?<!verpackung )beschadigt; (?<!opakowanie )uszkodzon\w*;
+            niesprawn\w*; hs; (?:pour|para) (?:pieces|piezas); en panne; no funciona; non funzionante; niet werkend""",
         ),
         (Condition.WORKS, r"refurb\w*; renewed; reconditioned; remanufactured"),
         (

@@ -61,8 +61,11 @@ def _pattern(marks: Iterable[str]) -> re.Pattern[str]:
 
 _IN_CELLS = _pattern(_MEANINGS)
 _IN_HEADERS = re.compile(
-    r"(?<![^\W\d_])(?:" + "|".join(sorted(_CODES)) + r")(?![^\W\d_])|[a-z]{0,2}\$|[£€¥₹₩₺₽₪₫₱₴฿]", re.IGNORECASE
+    r"(?<![^\W\d_])(?:" + "|".join(sorted(_CODES)) + r")(?![^\W\d_])|(?<![^\W\d_])(?:zł|kč|kr|lei)(?![^\W\d_])|"
+    r"[a-z]{0,2}\$|[£€¥₹₩₺₽₪₫₱₴฿]",
+    re.IGNORECASE,
 )
+_LETTERED = frozenset({"zł", "kč", "kr", "lei"})  # signs that no other word of a header is
 
 
 def marks_in(text: str) -> list[str]:
@@ -92,11 +95,11 @@ def header_marks(header: str) -> list[str]:
 
     Examples
     --------
-    >>> header_marks("Unit Retail (EUR)"), header_marks("Cost $"), header_marks("Try on")
-    (['eur'], ['$'], [])
+    >>> header_marks("Unit Retail (EUR)"), header_marks("Cost $"), header_marks("Try on"), header_marks("Cena [zł]")
+    (['eur'], ['$'], [], ['zł'])
     """
     found = _IN_HEADERS.findall(header)
-    return [mark.lower() for mark in found if mark.lower() in _MEANINGS and (mark.isupper() or not mark.isalpha())]
+    return [mark.lower() for mark in found if mark.lower() in _MEANINGS and _is_mark(mark)]
 
 
 def without_marks(header: str) -> str:
@@ -107,7 +110,11 @@ def without_marks(header: str) -> str:
     >>> without_marks("Unit Retail (EUR)")
     'Unit Retail ( )'
     """
-    return _IN_HEADERS.sub(lambda found: found[0] if found[0].isalpha() and not found[0].isupper() else " ", header)
+    return _IN_HEADERS.sub(lambda found: " " if _is_mark(found[0]) else found[0], header)
+
+
+def _is_mark(text: str) -> bool:
+    return text.isupper() or not text.isalpha() or text.lower() in _LETTERED
 
 
 def fits(mark: str, currency: str) -> bool:

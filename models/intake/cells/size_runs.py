@@ -19,6 +19,9 @@ DISAGREES = "the quantity is not the sum of its sizes"
 _FEWEST = 3  # columns that make a run
 _FEWEST_NUMBERS = 4  # where they are numbers: columns called 1, 2, 3 may be anything
 _MOST = 0.9  # of the cells must be counts
+_LABEL = re.compile(
+    r"(?:grand |sub)?totals?:?|summe:?|gesamt:?|total g[eé]n[eé]ral:?|suma:?|totale:?|totaal:?", re.IGNORECASE
+)
 _COUNT = re.compile(r"\d{1,4}(?:\.0+)?")
 
 
@@ -60,7 +63,7 @@ def _kind(name: Cell) -> str:
 
 
 def _counts(cells: Sequence[Cell]) -> bool:
-    told = [_count(cell) is not None for cell in cells]
+    told = [_count(cell) is not None for cell in cells if not _LABEL.fullmatch(written_cell(cell).strip())]
     return sum(told) >= _MOST * len(told)
 
 

@@ -6,7 +6,7 @@ from models.intake.cells.wordings import plain_words
 from models.intake.columns.column_doubts import Doubt
 from models.intake.columns.evidence import MONEY_COLUMNS, NEVER, content_fit
 from models.intake.columns.glances import Glance, is_personal
-from models.intake.columns.header_words import about_people
+from models.intake.columns.header_words import PART, about_people, header_scores
 from models.intake.columns.money_like import looks_like_money
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import Cell, plain_text
@@ -32,6 +32,9 @@ _NONE: Mapping[str, str] = {
     "tag_line": "none of them",
     "sold_on": "none of them: the file does not say when a thing sold",
 }
+_GOODS = ("description", "title")
+_NUMBERED = (*MONEY_COLUMNS, "quantity", "sold_on", "listed_on", "first_listed_on", "gtin", "weight_kg")
+_HALF = 0.5
 _EXAMPLES = 3
 _LONGEST_EXAMPLE = 40  # characters
 _MOST_CHOICES = 60
@@ -71,7 +74,9 @@ def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabu
     column, guess, sure = doubt
     named = [place for place, name in enumerate(names) if name]
     possible = [place for place in named if content_fit(column, seen[place]) > NEVER and seen[place].filled]
-    if column in MONEY_COLUMNS:
+    if column in _GOODS:
+        possible = _may_name_goods(column, named, names, seen, vocabulary)
+    elif column in MONEY_COLUMNS:
         possible = [place for place in possible if looks_like_money(names[place], seen[place])]
     shown = (possible or named)[:_MOST_CHOICES]
     shown += [guess] if guess is not None and guess not in shown else []
@@ -82,6 +87,30 @@ def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabu
     name, own = ("", ()) if guess is None else (names[guess], cells[guess])
     words = _WORDS.get(column, _ANY_WORDS)
     return Question(column, words, tuple(choices), own, guess=name, confidence=round(sure, 3))
+
+
+def _may_name_goods(
+    column: str, named: Sequence[int], names: Sequence[str], seen: Sequence[Glance], vocabulary: Vocabulary
+) -> list[int]:
+    """Every column of words or codes, those that their header calls so first; none that its header calls otherwise."""
+    called: list[int] = []
+    others: list[int] = []
+    for place in named:
+        scores = header_scores(plain_words(names[place]), vocabulary)
+        if not seen[place].filled or is_personal(seen[place].texts):
+            continue
+        if scores.get(column, 0) > PART:
+            called.append(place)
+        elif not any(scores.get(other, 0) > PART for other in _NUMBERED) and _has_words(names[place], seen[place]):
+            others.append(place)
+    return called + others
+
+
+def _has_words(name: str, seen: Glance) -> bool:
+    lettered = sum(any(map(str.isalpha, text)) for text in seen.texts if text)
+    filled = sum(1 for text in seen.texts if text)
+    wordy = 2 * lettered > filled and max(seen.date, seen.link) <= _HALF
+    return wordy and (seen.text > _HALF or not looks_like_money(name, seen))
 
 
 def examples(name: str, cells: Sequence[Cell]) -> tuple[str, ...]:

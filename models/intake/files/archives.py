@@ -81,15 +81,45 @@ def _from_zip(data: bytes, name: str) -> tuple[bytes, str] | None:
 
 
 def _the_table(entries: list[zipfile.ZipInfo], name: str) -> zipfile.ZipInfo:
-    """The one file that is a table by its name, else the only file."""
+    """The one file that is a table by its name; plain texts beside it are not."""
     seen = [entry for entry in entries if not _is_leftover(entry.filename)]
     tables = [entry for entry in seen if entry.filename.lower().endswith(_TABLE_ENDINGS)]
+    if _one_of_texts(tables):
+        tables = [entry for entry in tables if not entry.filename.lower().endswith(".txt")]
     if len(tables) == 1:
         return tables[0]
     if not tables:
         raise Unreadable(f"{name} is an archive without a workbook or table in it. Upload the table itself.")
     listed = ", ".join(entry.filename for entry in tables[:5])
     raise Unreadable(f"{name} is an archive of {len(tables)} tables ({listed}). Upload the one you mean by itself.")
+
+
+def _one_of_texts(tables: list[zipfile.ZipInfo]) -> bool:
+    """All but one of them are plain texts."""
+    return sum(1 for entry in tables if not entry.filename.lower().endswith(".txt")) == 1
+
+
+def passed_over(data: bytes) -> tuple[str, ...]:
+    """Names of the plain texts that stand beside the table of an archive, and are not read.
+
+    Examples
+    --------
+    >>> file = io.BytesIO()
+    >>> with zipfile.ZipFile(file, "w") as archive:
+    ...     archive.writestr("m.csv", "a,b")
+    ...     archive.writestr("READ ME.txt", "Hello")
+    >>> passed_over(file.getvalue())
+    ('READ ME.txt',)
+    """
+    if not data.startswith(ZIP):
+        return ()
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            names = [entry.filename for entry in archive.infolist() if not entry.is_dir()]
+    except _BROKEN:
+        return ()
+    tables = [name for name in names if name.lower().endswith(_TABLE_ENDINGS) and not _is_leftover(name)]
+    return tuple(name.rsplit("/", 1)[-1] for name in tables if name.lower().endswith(".txt")) if len(tables) > 1 else ()
 
 
 def _is_leftover(filename: str) -> bool:

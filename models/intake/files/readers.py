@@ -1,6 +1,8 @@
 """Bytes -> grids of cells.  The file's content decides how it is read, not its name."""
 
-from models.intake.files.archives import unpacked
+from dataclasses import replace
+
+from models.intake.files.archives import passed_over, unpacked
 from models.intake.files.delimited import delimited_grid
 from models.intake.files.encodings import text_of
 from models.intake.files.kinds import FileKind, kind_of
@@ -36,7 +38,13 @@ def read_grids(data: bytes, name: str) -> list[Grid]:
     >>> read_grids(b"a|b\\r\\n1|2\\r\\n", "x.csv")[0].rows
     [['a', 'b'], ['1', '2']]
     """
+    beside = passed_over(data)
     data, name = unpacked(data, name)
+    grids = _grids(data, name)
+    return [replace(grid, beside=beside) for grid in grids] if beside else grids
+
+
+def _grids(data: bytes, name: str) -> list[Grid]:
     if kind_of(data, name) is FileKind.WORKBOOK:
         return workbook_grids(data, name)
     grid = delimited_grid(text_of(data, name), name)

@@ -72,6 +72,10 @@ def shape_cautions(
             "The table lies on its side: each column was read as one row, and row numbers count the columns (A is 1)."
         )
         cautions.append(Caution(what, "Look at some of these lines."))
+    if grid.beside:
+        texts = ", ".join(grid.beside[:_MOST_NAMED])
+        what = f"Only the table of the archive was read, and not the text beside it: {texts}."
+        cautions.append(Caution(what, "Read it: it may say what is not in the lot, or in what condition it is."))
     if grid.blind:
         what = f"Which rows are hidden cannot be seen in a file of this kind ({grid.blind}): all rows were read."
         cautions.append(Caution(what, "Open the file and look whether rows are hidden or filtered."))

@@ -24,6 +24,7 @@ from models.intake.grid import Cell, Grid
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
 from models.intake.many import columns_of
 from models.intake.shape.blocks import block_columns
+from models.intake.shape.cards import refuse_cards
 from models.intake.shape.data_table import Table
 from models.intake.shape.equal_rows import equal_rows
 from models.intake.shape.header import column_named
@@ -84,6 +85,8 @@ def read_table(data: bytes, filename: str, vocabulary: Vocabulary, mapping: Mapp
 
 
 def _table_of(grids: list[Grid], filename: str, vocabulary: Vocabulary, mapping: Mapping[str, str]) -> Table:
+    if len(grids) == 1:
+        refuse_cards(grids[0], filename, vocabulary)
     sheets = upright_sheets(grids, vocabulary, mapping)
     chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
     elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
