@@ -81,6 +81,23 @@ def test_goods_stay_goods(row: list[object]) -> None:
     assert goods(done) == ["Kettle", "Lamp", row[0]]
 
 
+def test_lines_at_one_price_are_goods() -> None:
+    done = read_manifest(
+        b"Description,Qty,Retail\nMug,1,2.00\nJug,1,2.00\nPot,2,4.00\nCup,4,8.00\n", "m.csv", {}, "USD"
+    )
+    assert goods(done) == ["Mug", "Jug", "Pot", "Cup"]
+
+
+def test_counts_alone_tell_no_sum_where_nothing_else_is_told() -> None:
+    done = read_manifest(delimited([["Description", "Qty"], ["Mug", 1], ["Jug", 1], ["Pot", 2]]), "m.csv", {}, "USD")
+    assert goods(done) == ["Mug", "Jug", "Pot"]
+
+
+def test_a_count_without_money_below_goods_with_money_is_set_aside() -> None:
+    done = read(*GOODS, ["Zusammen", 5, ""])
+    assert (goods(done), [one.row for one in done.problems.items]) == (["Kettle", "Lamp"], [4])
+
+
 def test_units_times_their_own_tag_are_goods() -> None:
     header = ("Description", "Qty", "Unit Retail", "Ext Retail")
     done = read(["Mug", 1, 5, 5], ["Jug", 1, 5, 5], ["Plate", 2, 5, 10], header=header)

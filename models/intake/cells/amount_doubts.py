@@ -97,8 +97,8 @@ def open_cells(
     Notes
     -----
     Where other amounts of the column show that its point stands before two decimals, "1.250" may still be a thousand:
-    nobody writes the zero of 1.25; "12.345" is rounded and named.  Only three digits after a point are doubted: a comma before three digits is a
-    thousand wherever cents have two.
+    nobody writes the zero of 1.25; "12.345" is rounded and named.  Only three digits after a point are doubted: a comma
+    before three digits is a thousand wherever cents have two.
     Numbers from 1,000 on without any sign speak against a sign for thousands.
     """
     if column["."] and not column[","] and column["?."] and minor_digits(currency) == 2:

@@ -6,6 +6,7 @@ Common practice, no source.
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.word_lists import word_list
@@ -32,7 +33,7 @@ _ALONE = "|".join(
     entfernt; entnommen; fehlt; fehlend; nicht (?:enthalten|dabei|vorhanden); ausgebucht; verkauft; annulée?; retirée?;
     manquante?; non inclus; vendue?; anulad[oa]; retirad[oa]; falta(?:nte)?; no incluid[oa]; vendid[oa]; cancelad[oa];
     annullat[oa]; rimoss[oa]; mancante; non inclus[oa]; vendut[oa]; geannuleerd; verwijderd; ontbreekt; niet inbegrepen;
-    verkocht; anulowan[oaey]; usunięt[oaey]; brak; sprzedan[oaey]
+    verkocht; anulowan[oaey]; usunięt[oaey]; sprzedan[oaey]
 """)
 )
 _STRUCK = re.compile(
@@ -52,7 +53,10 @@ _MOST_NAMED = 8
 
 
 def struck_out(
-    names: Mapping[int, str], rows: Sequence[Sequence[Cell]], numbers: Sequence[int]
+    names: Mapping[int, str],
+    rows: Sequence[Sequence[Cell]],
+    numbers: Sequence[int],
+    known: Mapping[str, Sequence[Cell]] = MappingProxyType({}),
 ) -> tuple[list[RowNote], tuple[Caution, ...]]:
     """Notes on rows that the file says are not in the lot, and one caution for all that may be meant so.
 
@@ -64,6 +68,8 @@ def struck_out(
         The data rows.
     numbers : sequence of int
         Their row numbers.
+    known : mapping
+        {header: cells} of more columns that may say so.
 
     Examples
     --------
@@ -76,7 +82,7 @@ def struck_out(
     """
     sure: dict[int, str] = {}
     maybe: dict[int, str] = {}
-    for name, texts in _columns(names, rows):
+    for name, texts in (*_columns(names, rows), *known.items()):
         asked = bool(_ASKED.fullmatch(plain_words(name)))
         said = {text: _sort(plain_text(text), asked) for text in distinct(texts)}
         if any(said.values()):

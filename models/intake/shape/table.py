@@ -154,8 +154,10 @@ def _table(source: _Source) -> Table:
     filled, blocks = block_columns(table.columns, table.headers)
     table = replace(table, columns={**table.columns, **filled}, cautions=(*table.cautions, *blocks))
     table = _with_sizes(table, names, sizes, chosen)
-    said = others | {place: name for place, name in enumerate(match.names) if place == match.places.get("condition")}
-    struck, cautions = struck_out(said, chosen, rows.tolist())
+    condition = (
+        {match.names[match.places["condition"]]: table.columns["condition"]} if "condition" in match.places else {}
+    )
+    struck, cautions = struck_out(others, chosen, rows.tolist(), condition)
     table = replace(table, notes=(*table.notes, *struck), cautions=(*table.cautions, *cautions))
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
     return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)

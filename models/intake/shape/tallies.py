@@ -19,6 +19,7 @@ LIKE_TOTAL = "named like a total at the end of the goods"
 ONE_SUM = "named like a total, and one of its numbers is the sum of the rows above"
 UNITS_SUM = "no more than a count, which is the sum of the rows above"
 _ENOUGH = 2  # rows above, where the words do not say that it is a sum
+_NAME_AND_COUNT = 2  # cells
 _MOST_FOUND = 200  # sums told by their numbers alone
 _CLOSE = 0.011  # major units that a sum of money may be off
 _OWN = ("sku", "gtin")
@@ -96,7 +97,8 @@ class _Search:
         self._name = columns[name]
         self._known = _Numbers(comma)
         self._marks = sorted(marks)
-        self._chosen = [rows[index] for index in goods]
+        whole = len(goods) > 0 and goods[-1] - goods[0] + 1 == len(goods)
+        self._chosen = rows[goods[0] : goods[-1] + 1] if whole else [rows[index] for index in goods]
         counts = self._numbers("quantity", 0, len(goods))
         self._units = np.where(counts == np.rint(counts), counts, 0.0)
         self._alive = np.ones(len(goods), dtype=bool)
@@ -138,13 +140,14 @@ class _Search:
             above = int(self._alive[first:at].sum())
             units, money = self._agree(first, at, named)
             agree = (units and money) or (begins and self._says_no_more(at, units, money))
-            if agree and above >= (1 if begins else _ENOUGH):
+            enough = _ENOUGH if named or last else _ENOUGH + 1
+            if agree and above >= (1 if begins else enough):
                 self._total(at, first < begun, named)
                 return
             if (units or money) and named and above:
                 self._aside(at, ONE_SUM)
                 return
-            if units and last and above >= _ENOUGH and len(self._chosen[at]) - self._chosen[at].count("") == _ENOUGH:
+            if units and last and above >= _ENOUGH and self._only_counts(first, at):
                 self._aside(at, UNITS_SUM)
                 return
         if last and begins and at and not any(self._filled(at, column) for column in _OF_GOODS):
@@ -161,11 +164,19 @@ class _Search:
         ones, lines = each[first:at][alive], line[first:at][alive]
         of_rows = float((ones * many).sum())
         own_each, own_line = float(each[at]), float(line[at])
+        if same and not named and bool((np.abs(ones * units - own_each * many) < _CLOSE).all()):
+            return same, False  # all at one price a unit, if these are amounts of lines: goods
         if own_line > 0:
             if own_each > 0 and abs(own_each * units - own_line) < _CLOSE * max(units, 1.0) and not named:
                 return same, False  # units x its own tag: goods
             return same, _near(own_line, float(lines.sum())) or _near(own_line, of_rows)
         return same, own_each > 0 and (_near(own_each, of_rows) or _near(own_each, float(ones.sum())))
+
+    def _only_counts(self, first: int, at: int) -> bool:
+        """It has no cell but its name and its count, where all rows above have money."""
+        each, line = self._amounts(at)
+        priced = (each[first:at] + line[first:at])[self._alive[first:at]] > 0
+        return bool(priced.all()) and len(self._chosen[at]) - self._chosen[at].count("") == _NAME_AND_COUNT
 
     def _says_no_more(self, at: int, units: bool, money: bool) -> bool:
         """One of its numbers agrees, and it has no other."""

@@ -41,7 +41,7 @@ def rejoin_amounts(grid: Grid, first: int, names: Sequence[Cell]) -> tuple[Cauti
     (['Mug', '12,50', 'new'], "A decimal comma had cut the amounts in 'Price' in two: 2 rows were put together again.")
     """
     width = _width(names)
-    if grid.name or not width:
+    if grid.name or not width or max(map(len, grid.rows), default=0) <= width:
         return ()
     long = [index for index in range(first, len(grid.rows)) if _is_long(grid.rows[index], width)]
     if len(long) < _FEWEST_JOINED or 2 * len(long) < len(grid.rows) - first:
@@ -81,9 +81,10 @@ def uneven_notes(grid: Grid, rows: Sequence[Sequence[Cell]], names: Sequence[Cel
     >>> [note.index for note in uneven_notes(Grid("", [], 1), rows, ["Item", "Brand", "Qty", "MSRP"])]
     [1]
     """
-    width, lengths = _width(names), list(map(len, rows))
-    if grid.name or not width or (min(lengths, default=width) >= width >= max(lengths, default=width)):
+    width = _width(names)
+    if grid.name or not width or set(map(len, rows)) <= {width}:
         return []
+    lengths = list(map(len, rows))
     short = [index for index, length in enumerate(lengths) if 1 < length < width]
     long = [index for index, length in enumerate(lengths) if length > width and _is_long(rows[index], width)]
     even = [row for row in rows[:SAMPLE_ROWS] if width <= len(row) and not _is_long(row, width)]
