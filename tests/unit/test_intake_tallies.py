@@ -114,3 +114,11 @@ def test_a_long_list_of_pallets_is_searched_in_one_go() -> None:
     done = sort_rows(grid, range(1), rows[0], {"description": 0, "quantity": 1, "tag_each": 2}, "description")
     assert (len(done.data), len(done.totals)) == (20_000, 400)
     assert time.perf_counter() - begun < 2
+
+
+def test_the_sum_that_ends_a_long_list_needs_no_known_word() -> None:
+    rows: list[list[object]] = [["Item", "Qty", "Retail"], *([f"Mug {line}", "2", "9.50"] for line in range(20_000))]
+    rows.append(["Zusammen", "40000", "380000.00"])
+    grid = Grid("", [list(row) for row in rows], 1)
+    done = sort_rows(grid, range(1), rows[0], {"description": 0, "quantity": 1, "tag_each": 2}, "description")
+    assert (len(done.data), done.totals, done.by_numbers) == (20_000, (20_001,), (20_001,))

@@ -11,7 +11,8 @@ from types import MappingProxyType
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, columns_of, distinct, plain_text
+from models.intake.grid import Cell, plain_text
+from models.intake.many import columns_of, distinct
 from models.intake.shape.row_notes import RowNote
 from models.values.problems import Caution
 

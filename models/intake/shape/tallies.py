@@ -4,13 +4,15 @@ A sum repeats the units and the money of the rows above it.  Where only one of t
 """
 
 import re
+from bisect import bisect_left
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from models.intake.columns.glances import quick_number
-from models.intake.grid import Cell, columns_of, is_blank
+from models.intake.grid import Cell, is_blank
+from models.intake.many import columns_of
 from models.intake.shape.row_kinds import Row
 from models.intake.shape.tally_words import begins_total, like_total
 from models.values.arrays import FloatArray, IntArray
@@ -21,6 +23,8 @@ UNITS_SUM = "no more than a count, which is the sum of the rows above"
 _ENOUGH = 2  # rows above, where the words do not say that it is a sum
 _NAME_AND_COUNT = 2  # cells
 _MOST_FOUND = 200  # sums told by their numbers alone
+_SCANNED = 5_000  # rows; in longer files only rows that end a block are looked at for their numbers alone
+_MANY = 0.5  # units a row that a sum counts at least
 _CLOSE = 0.011  # major units that a sum of money may be off
 _OWN = ("sku", "gtin")
 _MONEY = ("tag_each", "tag_line")
@@ -77,7 +81,7 @@ def find_tallies(
     """
     search = _Search(rows, goods, marks, columns, name, comma)
     last = search.ending((*marks, *ends))
-    search.walk({*np.searchsorted(goods, sorted(looked)).tolist(), *last}, last)
+    search.walk({*(bisect_left(goods, index) for index in looked), *last}, last)
     return search.found
 
 
@@ -96,20 +100,19 @@ class _Search:
         self._rows, self._goods, self._columns = rows, goods, columns
         self._name = columns[name]
         self._known = _Numbers(comma)
-        self._marks = sorted(marks)
-        whole = len(goods) > 0 and goods[-1] - goods[0] + 1 == len(goods)
-        self._chosen = rows[goods[0] : goods[-1] + 1] if whole else [rows[index] for index in goods]
-        counts = self._numbers("quantity", 0, len(goods))
-        self._units = np.where(counts == np.rint(counts), counts, 0.0)
-        self._alive = np.ones(len(goods), dtype=bool)
-        self._start = np.searchsorted(goods, self._marks)  # positions among the goods where sums begin anew
+        self._chosen: Sequence[Row] = ()
+        self._last: set[int] = set()
+        self._units, self._alive = np.zeros(len(goods)), np.ones(len(goods), dtype=bool)
+        self._start = np.array(
+            [bisect_left(goods, mark) for mark in sorted(marks)], dtype=np.int64
+        )  # positions among the goods where sums begin anew
         self._money, self._priced = (np.zeros(len(goods)), np.zeros(len(goods))), 0
-        self._hits = self._by_units()
+        self._hits = np.zeros(0, dtype=np.int64)
         self.found = Tallies()
 
     def ending(self, ends: Sequence[int]) -> set[int]:
         """Positions of the last goods before each end, and of the rows named like sums just above them."""
-        behind = {len(self._goods), *np.searchsorted(self._goods, sorted(ends)).tolist()}
+        behind = {len(self._goods), *(bisect_left(self._goods, end) for end in ends)}
         found: set[int] = set()
         for at in behind:
             at -= 1
@@ -120,14 +123,35 @@ class _Search:
                 at -= 1
         return found
 
-    def walk(self, worded: Collection[int], last: Collection[int]) -> None:
+    def walk(self, worded: Collection[int], last: set[int]) -> None:
         """Judge the rows that their words or their units speak for, from the first on."""
-        ahead = sorted((at for at in worded if at < len(self._goods) and like_total(self._text(at))), reverse=True)
+        self._last = last
+        named = {at for at in worded if at < len(self._goods) and like_total(self._text(at))}
+        if not named and len(self._goods) > _SCANNED and not any(map(self._counts_many, last)):
+            return
+        self._read()
+        ahead = sorted(named, reverse=True)
         while ahead or len(self._hits):
             at = min([*ahead[-1:], *self._hits[:1].tolist()])
             self._judge(at, at in last)
             self._hits = self._hits[self._hits > at]
             ahead = ahead[: len(ahead) - (ahead[-1:] == [at])]
+
+    def _counts_many(self, at: int) -> bool:
+        """It may count as many units as the rows above it since the last sum."""
+        begun = int(self._start[self._start <= at].max(initial=0))
+        row, place = self._rows[self._goods[at]], self._columns.get("quantity", 0)
+        return self._known[row[place]] >= max(_MANY * (at - begun), _ENOUGH) if place < len(row) else False
+
+    def _read(self) -> None:
+        whole = len(self._goods) > 0 and self._goods[-1] - self._goods[0] + 1 == len(self._goods)
+        first = self._goods[0] if self._goods else 0
+        self._chosen = (
+            self._rows[first : first + len(self._goods)] if whole else [self._rows[index] for index in self._goods]
+        )
+        counts = self._numbers("quantity", 0, len(self._goods))
+        self._units = np.where(counts == np.rint(counts), counts, 0.0)
+        self._hits = self._by_units()
 
     def _judge(self, at: int, last: bool) -> None:
         """Take a row for a sum, set it aside, or leave it among the goods."""
@@ -208,7 +232,8 @@ class _Search:
         begun = np.concatenate(([0], self._start[self._start < len(before)])).astype(np.int64)
         carried = np.repeat(before[begun], np.diff([*begun, len(before)])) if len(before) else before
         same = (self._units == before - carried) | (self._units == before)
-        return np.flatnonzero(same & (self._units > 1)).astype(np.int64)
+        hits = np.flatnonzero(same & (self._units > 1)).astype(np.int64)
+        return hits if len(before) <= _SCANNED else hits[np.isin(hits, sorted(self._last))]
 
     def _amounts(self, at: int) -> tuple[FloatArray, FloatArray]:
         """Tags of one unit, and of lines, down to a row: few files have to be read to their end for it."""
@@ -226,7 +251,7 @@ class _Search:
         return np.fromiter(map(self._known.__getitem__, cells), np.float64, last - first)
 
     def _text(self, at: int) -> str:
-        row = self._chosen[at]
+        row = self._rows[self._goods[at]]
         return str(row[self._name]) if self._name < len(row) else ""
 
     def _filled(self, at: int, column: str) -> bool:

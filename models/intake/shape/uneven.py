@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from models.intake.cells.price_words import price_sort
 from models.intake.cells.reading import ASIDE
 from models.intake.columns.glances import Glance, glance, quick_number
-from models.intake.grid import Cell, Grid, columns_of, is_blank, written_cell
+from models.intake.grid import Cell, Grid, is_blank, written_cell
 from models.intake.limits import SAMPLE_ROWS
+from models.intake.many import columns_of
 from models.intake.shape.row_notes import RowNote
 from models.values.problems import Caution
 
