@@ -36,6 +36,8 @@ def test_a_total_is_told_by_its_numbers_whatever_its_name(name: str) -> None:
 def test_a_sum_without_a_known_word_is_named() -> None:
     done = read(*GOODS, ["Zusammen", 5, "235.00"])
     assert any("'Zusammen 5 235.00' (row 4)" in one.what for one in done.cautions)
+    done = read(*GOODS, ["End table oak", 5, "235.00"])
+    assert any("'End table oak 5 235.00' (row 4)" in one.what for one in done.cautions)
     assert not [one for one in read(*GOODS, ["Total all", 5, "235.00"]).cautions if "read as a total" in one.what]
 
 

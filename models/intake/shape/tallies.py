@@ -14,7 +14,7 @@ from models.intake.columns.glances import quick_number
 from models.intake.grid import Cell, is_blank
 from models.intake.many import columns_of
 from models.intake.shape.row_kinds import Row
-from models.intake.shape.tally_words import begins_total, like_total
+from models.intake.shape.tally_words import begins_total, like_total, says_sum
 from models.values.arrays import FloatArray, IntArray
 
 LIKE_TOTAL = "named like a total at the end of the goods"
@@ -166,7 +166,7 @@ class _Search:
             agree = (units and money) or (begins and self._says_no_more(at, units, money))
             enough = _ENOUGH if named or last else _ENOUGH + 1
             if agree and above >= (1 if begins else enough):
-                self._total(at, first < begun, named)
+                self._total(at, first < begun, says_sum(text))
                 return
             if (units or money) and named and above:
                 self._aside(at, ONE_SUM)

@@ -27,6 +27,7 @@ _LOOSE = re.compile(
     r"(?!\w)",
     re.IGNORECASE,
 )
+_LETTER = re.compile(r"\w")
 _ENDS = re.compile(r"\btotals?\W*$", re.IGNORECASE)
 
 
@@ -50,3 +51,17 @@ def like_total(text: str) -> bool:
     (True, True, True, False)
     """
     return begins_total(text) or (len(text) <= _LONGEST and bool(_LOOSE.match(text) or _ENDS.search(text)))
+
+
+def says_sum(text: str) -> bool:
+    """True for words that no goods are called by: nothing follows the word that is like a total's.
+
+    Examples
+    --------
+    >>> says_sum("*** END ***"), says_sum("Total P1"), says_sum("End table oak")
+    (True, True, False)
+    """
+    found = _LOOSE.match(text)
+    return (
+        begins_total(text) or bool(_ENDS.search(text)) or (found is not None and not _LETTER.search(text, found.end()))
+    )
