@@ -63,7 +63,8 @@ def test_a_price_of_what_is_still_for_sale_is_what_is_asked() -> None:
     assert done.sales.asking_price.tolist() == [800, 900]
     assert done.part.role.tolist() == [LIVE, ENDED]
     named = read("Title,Price,Status,Date listed\nMug,8,Active,2026-05-01\n", sold_price="Price")
-    assert named.sales.sold.all()
+    assert not named.sales.sold.any()  # a listing that runs has not sold, whatever its price is called
+    assert named.sales.asking_price.tolist() == [800]
 
 
 def test_a_statement_is_fees_labels_and_refunds() -> None:

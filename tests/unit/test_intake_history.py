@@ -72,6 +72,7 @@ def test_what_is_sold_what_is_listed_and_what_is_neither() -> None:
     assert done.sales.sold.tolist() == [True, False, False, False, True, True]
     assert (done.problems.rows, done.problems.kept, done.problems.set_aside) == (14, 6, 8)
     assert told(done) == [
+        (6, "sold_on", "counted as a sale without a day"),
         (7, "sold_on", "left blank"),
         *((row, "sold_price", "set aside") for row in range(8, 14)),
         (14, "title", "set aside"),

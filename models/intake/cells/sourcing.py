@@ -43,7 +43,10 @@ _YES = frozenset({"true", "yes", "y", "1", "x", "ja", "oui", "si", "sí"})
 _UNSOLD = frozenset(
     word_list("""
     actif; active; aktiv; available; draft; false; for sale; in stock; invendu; listed; live; no; non vendu; not
-    sold; not yet; not-sold; not_sold; open; pending; still listed; unsold; unverkauft
+    sold; not yet; not yet sold; not-sold; not_sold; open; pending; still listed; unsold; unverkauft; nicht verkauft;
+    zum verkauf; noch nicht verkauft; offen; nein; en vente; à vendre; pas vendu; non; en venta; a la venta; no vendido;
+    sin vender; pendiente; in vendita; non venduto; invenduto; te koop; niet verkocht; nog niet verkocht; onverkocht;
+    nee; en attente; in attesa; ausstehend
 """)
 )
 _MIXED = re.compile(
@@ -113,7 +116,7 @@ def says_unsold(cell: Cell) -> bool:
     >>> says_unsold("Unsold"), says_unsold("12.00")
     (True, False)
     """
-    return isinstance(cell, str) and cell.lower() in _UNSOLD
+    return isinstance(cell, str) and " ".join(cell.casefold().split()).strip("()[]*. ") in _UNSOLD
 
 
 def says_assorted(text: str) -> bool:

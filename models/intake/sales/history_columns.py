@@ -35,6 +35,8 @@ from models.intake.sales.sale_state import (
     with_end_days,
     without_unsold_words,
 )
+from models.intake.sales.sums_aside import set_sums_aside
+from models.intake.sales.unsold_rows import name_undated, none_sold, unsold_rows
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, FloatArray, IntArray
@@ -73,8 +75,9 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     findings : Findings
         Told of every doubt; sets rows aside.
     """
-    table, ends = with_end_days(with_variations(without_unsold_words(read.table), findings))
-    table = with_orders_filled(table, findings)
+    table = with_orders_filled(with_variations(read.table, findings), findings)
+    unsold, waiting = unsold_rows(table, findings)
+    table, ends = with_end_days(without_unsold_words(table), unsold)
     findings.name_mended(table.mended)
     findings.name_notes(table.notes)
     gone = _set_no_sales_aside(table, findings)
@@ -84,6 +87,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     amounts, postage = settled_postage(table, amounts, read.sort, mapping, currency, findings)
     table = with_postage_column(table, amounts)
     set_other_signs_aside(table, amounts, currency, findings)
+    if "sold_price" in amounts:
+        set_sums_aside(table, amounts["sold_price"].minor, findings)
     events = row_events(table, read.sort, amounts, findings)
     repeats = set_repeats_aside(table, events.fee, findings)
     words = {name: text_column(table, name, findings) for name in _WORDS}
@@ -91,17 +96,23 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     findings.name_where(untitled, "title", table.cells("title"), "no title", ASIDE)
     comma = file_writes_comma(table.having(MONEY_COLUMNS), table.comma_likely)
     counts = unit_counts(_with_events_counted(table, events), findings)
+    unsold |= none_sold(table, counts.sold == 0, findings)
     quantity = quantity_column(counts.table, comma, findings)
     by_row = price_is_row(table, quantity, amounts, mapping, findings)
     money = unit_amounts(amounts, table, quantity, by_row, findings)
     price, inside = price_alone(table, money["sold_price"], quantity, amounts, findings)
     unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
     del amounts  # a million rows' readings are not held while the other columns are read
+    unsold &= ~events.any
+    money["asking_price"] = np.where(unsold & np.isnan(money["asking_price"]) & (price > 0), price, money["asking_price"])
     worth = money["asking_price"], money["tag_each"]
-    money["sold_price"] = order_prices(table, np.where(events.any, np.nan, price), quantity, worth, findings)
-    set_unpriced_aside(table, money["sold_price"], events.any, findings)
+    none = events.any | unsold
+    money["sold_price"] = order_prices(table, np.where(none, np.nan, price), quantity, worth, findings)
+    set_unpriced_aside(table, money["sold_price"], none, findings)
     set_clear_outs_aside(table, money["sold_price"], money["asking_price"], quantity, findings)
     days = sale_days(table, mapping.get(DATES_ARE), findings)
+    days["sold_on"] = np.where(unsold, np.datetime64("NaT", "D"), days["sold_on"])
+    name_undated(table, money["sold_price"] > 0, findings)
     minutes = minutes_column(table, comma, findings) / np.maximum(quantity, 1)
     name_events(table, events, findings)
     named: dict[str, Any] = (
@@ -113,7 +124,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings),
         "gtin": gtin_column(table, findings),
     }
-    told = (*signs, *strangers, *inside, *ends, *postage, *summed, *unread, *repeats)
+    told = (*waiting, *signs, *strangers, *inside, *ends, *postage, *summed, *unread, *repeats)
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
 

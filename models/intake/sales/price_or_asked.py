@@ -65,6 +65,17 @@ def as_asked(table: Table) -> Table:
     return replace(table, columns=columns, headers=headers)
 
 
+def says_fetched(header: str) -> bool:
+    """True for the header of a price that says that it was paid.
+
+    Examples
+    --------
+    >>> says_fetched("Sold price"), says_fetched("Price")
+    (True, False)
+    """
+    return bool(_FETCHED.intersection(plain_words(header).split()))
+
+
 def _tells_sales(table: Table) -> bool:
-    fetched = bool(_FETCHED.intersection(plain_words(table.headers["sold_price"]).split()))
+    fetched = says_fetched(table.headers["sold_price"])
     return fetched or bool({"sold_on", "order_ref"} & set(table.columns))

@@ -26,11 +26,11 @@ def without_unsold_words(table: Table) -> Table:
     return replace(table, columns={**table.columns, **cleaned})
 
 
-def with_end_days(table: Table) -> tuple[Table, tuple[Caution, ...]]:
+def with_end_days(table: Table, unsold: BoolArray) -> tuple[Table, tuple[Caution, ...]]:
     """A listing that sold ended on the day it sold: taken for that day where no other column tells it, and said."""
     if "sold_on" in table.columns or not {"ended_on", "sold_price"} <= set(table.columns):
         return table, ()
-    priced = _filled(table.cells("sold_price")).tolist()
+    priced = (_filled(table.cells("sold_price")) & ~unsold).tolist()
     days: list[Cell] = [cell if sold else "" for cell, sold in zip(table.cells("ended_on"), priced, strict=True)]
     what = f"No column tells the day of a sale; '{table.headers['ended_on']}' of listings that sold was taken for it."
     return replace(table, columns={**table.columns, "sold_on": days}), (

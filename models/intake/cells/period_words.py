@@ -1,0 +1,64 @@
+"""Which words name a stretch of time or a sum over one, and no goods: "February 2026", "Total for March", "Q1"?
+
+Common practice, no source.
+"""
+
+import re
+
+from models.intake.cells.word_lists import word_list
+from models.intake.grid import Cell, plain_text
+
+_MONTHS = "|".join(
+    word_list("""
+    january; february; march; april; may; june; july; august; september; october; november; december; jan; feb; mar; apr;
+    jun; jul; aug; sept?; oct; nov; dec; januar; jänner; februar; märz; mai; juni; juli; oktober; dezember; janvier;
+    février; mars; avril; juin; juillet; août; septembre; octobre; novembre; décembre; enero; febrero; marzo; abril; mayo;
+    junio; julio; agosto; septiembre; octubre; noviembre; diciembre; gennaio; febbraio; aprile; maggio; giugno; luglio;
+    settembre; ottobre; dicembre; januari; februari; maart; mei; augustus
+""")
+)
+_PERIOD = (
+    rf"(?:{_MONTHS})\.?(?:\W+(?:\d{{4}}|'?\d{{2}}))?|[12]\d{{3}}(?:[-/.](?:0?[1-9]|1[0-2]))?|(?:0?[1-9]|1[0-2])[/.][12]\d{{3}}"
+    r"|q[1-4](?:\W+\d{2,4})?|(?:[1-4]\.?\s*)?(?:quarter|quartal|trimestre|kwartaal)(?:\W+\d{2,4})?"
+    r"|(?:week|kw|woche|semaine|semana|settimana)\W*\d{1,2}|year[ -]to[ -]date|month[ -]to[ -]date|ytd|mtd|(?:this|last) year"
+    r"|jahr|year|month|monat|mois|mes|mese|maand|année|año|anno|jaar"
+)
+_SUM = (
+    r"(?:(?:grand|sub|running|monthly|yearly|annual|overall|period|gross|net|sales)[\s-]*)*totals?|sums?"
+    r"|(?:gesamt|zwischen|monats|jahres)?summe|gesamt(?:betrag|umsatz|erlös)?|(?:sous|sub)[\s-]?total|somme|suma|totale?|totaal"
+    r"|eindtotaal|subtotaal|umsatz|revenue|takings|turnover|omzet|fatturato|chiffre d'affaires"
+)
+_BESIDE = (
+    r"for|of|the|sales?|sold|in|to|so far|all|items?|orders?|usd|eur|gbp|cad|aud|chf|[$€£]|für|im|der|alle|verkäufe|pour|du|de"
+    r"|des|ventes|en|ventas|di|vendite|per|van|voor|verkopen|général|general|generale|[-–:=()\s.,/]|\d{4}"
+)
+_PERIOD_ONLY = re.compile(_PERIOD, re.IGNORECASE)
+_SUM_WORDS = re.compile(
+    rf"(?:(?:{_BESIDE})\s*)*(?:(?:{_PERIOD})\s*(?:{_BESIDE})*\s*)?(?:{_SUM})(?:\s*(?:{_BESIDE})|\s*(?:{_PERIOD})\b)*",
+    re.IGNORECASE,
+)
+_LONGEST = 60  # characters
+
+
+def names_period(cell: Cell) -> bool:
+    """True for the name of a month, a quarter or a year and nothing else.
+
+    Examples
+    --------
+    >>> [names_period(cell) for cell in ("February", "März 2026", "Year to date", "Q1 2026", "March hare mug")]
+    [True, True, True, True, False]
+    """
+    text = plain_text(cell).strip(" :.")
+    return 0 < len(text) <= _LONGEST and bool(_PERIOD_ONLY.fullmatch(text))
+
+
+def names_sum_of_period(cell: Cell) -> bool:
+    """True for words that say total, of a stretch of time or of all, and name no goods.
+
+    Examples
+    --------
+    >>> [names_sum_of_period(cell) for cell in ("Total for March", "Grand total (USD)", "Summe Februar", "Total gym")]
+    [True, True, True, False]
+    """
+    text = plain_text(cell).strip(" :.")
+    return 0 < len(text) <= _LONGEST and bool(_SUM_WORDS.fullmatch(text))

@@ -1,0 +1,139 @@
+"""Which rows with a price have not sold?  Their price is what is asked; what they were taken for is said.
+
+A status decides, then a word where the day of sale would stand.  Where other rows have a day of sale, a row that has
+one of listing and none of sale is a listing.
+"""
+
+from collections.abc import Callable
+
+import numpy as np
+
+from models.intake.cells.sourcing import says_cancelled, says_unsold
+from models.intake.grid import Cell, is_blank, written_cell
+from models.intake.sales.price_or_asked import says_fetched
+from models.intake.sales.sale_words import is_known_state, says_not_sold, says_sold, says_unsold_state
+from models.intake.shape.findings import Findings
+from models.intake.shape.table import Table
+from models.values.arrays import BoolArray
+from models.values.problems import Caution
+
+_OF_LISTING = ("listed_on", "first_listed_on", "ended_on")
+_OF_SALE = ("fees", "refunded", "shipping_charged")
+_ASKED = "read as the asking price of a listing that has not sold"
+_SHOWN = 3
+
+
+def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caution, ...]]:
+    """True for rows that have not sold although a price stands there, and what is to be said of them.
+
+    Parameters
+    ----------
+    table : Table
+        The file as it stands, before days are taken from other columns.
+    findings : Findings
+        Told of every row where the price's own header says that it sold, or that only lacks a day.
+
+    Examples
+    --------
+    >>> from models.intake.columns.vocabulary import HISTORY
+    >>> from models.intake.shape.table import read_table
+    >>> table = read_table(b"Title,Status,Sold price,Sold on\\nHat,Unsold,21,\\nCap,Sold,22,2025-02-18\\n", "", HISTORY, {})
+    >>> unsold_rows(table, Findings(table.rows))[0].tolist()
+    [True, False]
+    """
+    worded = _told(table, "sold_price", says_unsold)
+    priced = _filled(table, "sold_price") & ~worded & ~findings.aside
+    if not (priced | worded).any():
+        return priced, ()
+    ordered = _filled(table, "order_ref")
+    dated = _filled(table, "sold_on") & ~_told(table, "sold_on", says_unsold)
+    said = _told(table, "status", says_not_sold) | (_told(table, "status", says_unsold_state) & ~dated & ~ordered)
+    said |= worded | (_told(table, "sold_on", says_unsold) & ~ordered)
+    sure = _told(table, "status", says_sold)
+    strange = _told(table, "status", lambda cell: not is_known_state(cell) and not says_cancelled(cell)) & ~said
+    lacking = priced & ~said & ~sure & ~dated & ~ordered & ~_any_filled(table, _OF_SALE)
+    others = bool((priced & (dated | sure)).any())
+    guessed = lacking & (strange | (_any_filled(table, _OF_LISTING) & bool((priced & dated).any())))
+    guessed &= others
+    _name(table, said & priced, guessed, findings)
+    told = (*_said(said & priced, guessed), *_strangers(table, strange & priced & ~guessed))
+    return (said | guessed) & ~findings.aside, told
+
+
+def none_sold(table: Table, zero: BoolArray, findings: Findings) -> BoolArray:
+    """True for listings that count no unit as sold, orders aside; told where a price stands there all the same."""
+    none = zero & ~_filled(table, "order_ref")
+    priced = none & _filled(table, "sold_price") & ~findings.aside
+    findings.name_where(priced, "sold_price", table.cells("sold_price"), "the row says that none sold", _ASKED)
+    return none
+
+
+def name_undated(table: Table, sold: BoolArray, findings: Findings) -> None:
+    """Tell of sales without a day in a file where others have one.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    sold : ndarray of shape (n_rows,)
+        True for sales.
+    findings : Findings
+        Told of them.
+    """
+    if "sold_on" not in table.columns or "sold_on" not in table.headers:
+        return
+    dated = _filled(table, "sold_on")
+    if (dated & sold).any():
+        reason = "no day of sale, where other rows have one"
+        mask = sold & ~dated & ~findings.aside
+        findings.name_where(mask, "sold_on", table.cells("sold_on"), reason, "counted as a sale without a day")
+
+
+def _name(table: Table, said: BoolArray, guessed: BoolArray, findings: Findings) -> None:
+    cells = table.cells("sold_price")
+    if says_fetched(table.headers.get("sold_price", "")):
+        findings.name_where(said, "sold_price", cells, "the row says that it has not sold", _ASKED)
+    findings.name_where(guessed, "sold_price", cells, "nothing tells that it sold, as other rows do", _ASKED)
+
+
+def _said(said: BoolArray, guessed: BoolArray) -> tuple[Caution, ...]:
+    count = int((said | guessed).sum())
+    if not count:
+        return ()
+    by = [f"{int(said.sum()):,} by their own words"] if said.any() else []
+    by += [f"{int(guessed.sum()):,} since they have no day of sale and other rows have"] if guessed.any() else []
+    what = f"Rows with a price that have not sold: {count:,} ({', '.join(by)}). Their price is what is asked."
+    return (Caution(what, "If one of them sold, give it the day of its sale."),)
+
+
+def _strangers(table: Table, strange: BoolArray) -> tuple[Caution, ...]:
+    if not strange.any():
+        return ()
+    cells = table.cells("status")
+    rows = np.flatnonzero(strange).tolist()
+    first: dict[str, str] = {}
+    for row in rows:
+        first.setdefault(written_cell(cells[row]), f"'{written_cell(cells[row])}' (row {table.rows[row]})")
+    different = list(first.values())
+    more = ", ..." if len(different) > _SHOWN else ""
+    shown = ", ".join(different[:_SHOWN])
+    what = f"Rows whose '{table.headers['status']}' nobody here knows: {len(rows):,}: {shown}{more}. They count as sold."
+    return (Caution(what, "Take out the rows that are no sale, or write 'unsold' or 'cancelled' there."),)
+
+
+def _told(table: Table, name: str, says: Callable[[Cell], bool]) -> BoolArray:
+    cells = table.cells(name)
+    known = {cell: not is_blank(written_cell(cell)) and says(cell) for cell in set(cells)}
+    return np.array([known[cell] for cell in cells], dtype=bool)
+
+
+def _filled(table: Table, name: str) -> BoolArray:
+    return np.array([not is_blank(written_cell(cell)) for cell in table.cells(name)], dtype=bool)
+
+
+def _any_filled(table: Table, names: tuple[str, ...]) -> BoolArray:
+    made = np.zeros(len(table), dtype=bool)
+    for name in names:
+        if name in table.columns:
+            made |= _filled(table, name)
+    return made
