@@ -51,7 +51,7 @@ def read_history(data: bytes, filename: str, mapping: Mapping[str, str], currenc
         Its name, for messages only.
     mapping : mapping
         {canonical: header in file}; headers the file does not have are passed over.  `sold_price_is` "row" says that
-        sold prices stand for whole rows; else they are per unit.
+        sold prices stand for whole rows, "order" for whole orders; else they are per unit.
     currency : str
         ISO 4217 code the amounts are in; nothing is converted.
 

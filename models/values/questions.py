@@ -23,7 +23,7 @@ RECALLED = "recalled"  # names the answers of a mapping that were said of an ear
 ANSWERS: dict[str, tuple[str, ...]] = {
     DATES_ARE: ("day_first", "month_first"),
     QUANTITY_IS: ("units",),  # or a whole number of units a pack, or the header of the column that has it
-    SOLD_PRICE_IS: ("unit", "row"),
+    SOLD_PRICE_IS: ("unit", "row", "order"),  # "order": the order's total stands on each of its rows
     TAG_IS: ("unit", "line"),  # what one tag stands for
     DECIMALS_ARE: ("point", "comma"),  # which sign cents follow, where "12.345" may be twelve or twelve thousand
     SHIPPING_IS: ("charged", "paid", "neither"),  # to the buyer, or by the seller

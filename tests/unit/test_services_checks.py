@@ -27,7 +27,7 @@ def test_a_mapping_names_known_columns() -> None:
         ({"title": " "}, SALES_COLUMNS),
         ({"title": "a\0b"}, SALES_COLUMNS),
         ({"title": "x" * 501}, SALES_COLUMNS),
-        ({"sold_price_is": "order"}, SALES_COLUMNS),
+        ({"sold_price_is": "lot"}, SALES_COLUMNS),
         ({"sold_price_is": "row"}, LINE_COLUMNS),
     ],
 )

@@ -44,7 +44,7 @@ class Form:
     asked: tuple[Asking, ...]
     needed: tuple[Column, ...]
     helpful: tuple[Column, ...]
-    price_is_row: bool
+    price_is: str  # what the sold price is for: "" or an answer
     doubts: Mapping[str, str]
 
     @property
@@ -72,7 +72,7 @@ def form_of(question: Question) -> Form:
         _asking(one, f"ask-{place}", is_list=len(one.choices) > MOST_BUTTONS or alike[one.choices] > 1)
         for place, one in enumerate(question.asked, 1)
     )
-    return Form(question, asked, question.needed, question.helpful, question.price_is_row, {})
+    return Form(question, asked, question.needed, question.helpful, question.price_is, {})
 
 
 def _asking(one: Asked, place: str, *, is_list: bool) -> Asking:
@@ -93,7 +93,7 @@ def answered(question: Question, fields: Mapping[str, str], faults: Mapping[str,
     told = missing | {one.place: one.doubt for one in asked if one.doubt}
     others = faults.keys() - {one.key for one in asked}
     told |= {f"column-{key}": faults[key] for key in sorted(others)}
-    return Form(question, asked, needed, helpful, answers.get(SOLD_PRICE_IS) == "row", told)
+    return Form(question, asked, needed, helpful, answers.get(SOLD_PRICE_IS, ""), told)
 
 
 def _sent(one: Asking, fields: Mapping[str, str], answers: Mapping[str, str], faults: Mapping[str, str]) -> Asking:

@@ -55,7 +55,7 @@ class Question:
     needed: tuple[Column, ...]
     helpful: tuple[Column, ...]
     asks_price: bool
-    price_is_row: bool
+    price_is: str  # what the sold price is for: "" or an answer
     missing: tuple[str, ...]
     asked: tuple[Asked, ...]
     said: tuple[Said, ...]
@@ -91,7 +91,7 @@ def _question(filename: str, file: FileFacts, names: tuple[str, ...], needed: tu
         tuple(one for one in columns if one.required),
         tuple(one for one in columns if not one.required),
         "sold_price" in names and SOLD_PRICE_IS not in asked,
-        file.mapping.get(SOLD_PRICE_IS) == "row",
+        file.mapping.get(SOLD_PRICE_IS, ""),
         file.missing,
         file.questions,
         () if file.missing else said_before(file.mapping),

@@ -218,7 +218,7 @@ def _named(wordings: dict[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
 
 
 _BESIDE_SALES = {column: words for column, words in BESIDE.items() if column not in NOT_IN_SALES}
-PRICE_IS = "sold_price_is"  # "unit" (the default) or "row": what a sold price stands for
+PRICE_IS = "sold_price_is"  # "unit" (the default), "row" or "order": what a sold price stands for
 MANIFEST = Vocabulary(
     "manifest",
     _named(with_abroad(_MANIFEST, abroad.SHARED | abroad.MANIFEST)),

@@ -18,7 +18,7 @@ from models.intake.sales.clear_outs import set_clear_outs_aside
 from models.intake.sales.fee_columns import fees_of_sale
 from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.orders_filled import with_orders_filled
-from models.intake.sales.price_basis import price_is_row
+from models.intake.sales.price_basis import ORDER, ROW, price_basis
 from models.intake.sales.repeats import set_repeats_aside
 from models.intake.sales.sale_currencies import set_other_currencies_aside, set_other_signs_aside
 from models.intake.sales.sale_days import sale_days
@@ -98,16 +98,18 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     counts = unit_counts(_with_events_counted(table, events), findings)
     unsold |= none_sold(table, counts.sold == 0, findings)
     quantity = quantity_column(counts.table, comma, findings)
-    by_row = price_is_row(table, quantity, amounts, mapping, findings)
-    money = unit_amounts(amounts, table, quantity, by_row, findings)
-    price, inside = price_alone(table, money["sold_price"], quantity, amounts, findings)
+    basis, proven = price_basis(table, quantity, amounts, mapping, findings)
+    money = unit_amounts(amounts, table, quantity, basis == ROW, findings)
+    inside_of = np.minimum(quantity, 1) if basis == ORDER else quantity
+    price, inside = price_alone(table, money["sold_price"], inside_of, amounts, findings)
     unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
     del amounts  # a million rows' readings are not held while the other columns are read
     unsold &= ~events.any
     money["asking_price"] = np.where(unsold & np.isnan(money["asking_price"]) & (price > 0), price, money["asking_price"])
     worth = money["asking_price"], money["tag_each"]
     none = events.any | unsold
-    money["sold_price"] = order_prices(table, np.where(none, np.nan, price), quantity, worth, findings)
+    price = np.where(none, np.nan, price)
+    money["sold_price"] = order_prices(table, price, quantity, worth, findings, basis == ORDER)
     set_unpriced_aside(table, money["sold_price"], none, findings)
     set_clear_outs_aside(table, money["sold_price"], money["asking_price"], quantity, findings)
     days = sale_days(table, mapping.get(DATES_ARE), findings)
@@ -124,7 +126,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings),
         "gtin": gtin_column(table, findings),
     }
-    told = (*waiting, *signs, *strangers, *inside, *ends, *postage, *summed, *unread, *repeats)
+    told = (*waiting, *signs, *strangers, *inside, *proven, *ends, *postage, *summed, *unread, *repeats)
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
 

@@ -10,8 +10,10 @@ from enum import Enum
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.vocabulary import HISTORY, Vocabulary
 from models.intake.columns.vocabulary_beside import BESIDE
+from models.intake.grid import is_blank, written_cell
 from models.intake.sales.buyers import about_buyers
 from models.intake.sales.price_or_asked import as_asked, is_for_sale, require_sold_price
+from models.intake.sales.sale_words import Kind, row_kind
 from models.intake.shape.table import Table, read_table
 from models.values.errors import NeedsColumns
 from models.values.questions import NO_COLUMN
@@ -36,6 +38,7 @@ class HistoryTable:
 
 _LISTINGS = replace(HISTORY, required=("title", "asking_price"))
 _ABOUT_LISTINGS = ("left", "ended_on", "listed_on", "listing_ref", "sold_count")
+_GROSS = frozenset({"gross", "brutto", "brut", "bruto", "lordo"})
 _AMOUNTS = ("fees", "refunded", "shipping_paid", "shipping", "amount", "sold_price")
 
 
@@ -89,9 +92,30 @@ def _without_price(data: bytes, filename: str, mapping: Mapping[str, str], asked
             table = read_table(data, filename, vocabulary, mapping)
         except NeedsColumns:
             continue
+        if sort is Sort.STATEMENT and _has_orders(table):
+            return _ledger(data, filename, mapping, table, asked)
         if fits(table):
             return HistoryTable(table, sort, _buyers(table))
     raise asked
+
+
+def _has_orders(table: Table) -> bool:
+    """A ledger: rows that call themselves orders and name the goods stand among refunds and fees."""
+    if not {"kind", "title", "amount"} <= set(table.columns):
+        return False
+    pairs = zip(table.cells("kind"), table.cells("title"), strict=True)
+    return any(row_kind(kind) is Kind.SALE and not is_blank(written_cell(title)) for kind, title in pairs)
+
+
+def _ledger(
+    data: bytes, filename: str, mapping: Mapping[str, str], table: Table, asked: NeedsColumns
+) -> HistoryTable:
+    """Its gross amounts are what the orders brought; of amounts that do not say so nobody knows whether fees are off."""
+    header = table.headers["amount"]
+    if not _GROSS.intersection(plain_words(header).split()):
+        raise asked
+    ledger = read_table(data, filename, HISTORY, {**mapping, "sold_price": header})
+    return HistoryTable(ledger, Sort.SALES, _buyers(ledger))
 
 
 def _statement(reference: str) -> Vocabulary:

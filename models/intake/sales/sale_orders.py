@@ -23,7 +23,12 @@ _SHARED_OUT = "the order's total, shared out by {by}"
 
 
 def order_prices(
-    table: Table, price: FloatArray, quantity: IntArray, worth: Sequence[FloatArray], findings: Findings
+    table: Table,
+    price: FloatArray,
+    quantity: IntArray,
+    worth: Sequence[FloatArray],
+    findings: Findings,
+    totals: bool = False,
 ) -> FloatArray:
     """Sold price of a unit with the totals of orders shared out.
 
@@ -39,6 +44,8 @@ def order_prices(
         What units were asked for and their tags [minor units], NaN for blank: the first that all goods have is used.
     findings : Findings
         Told of every row whose price is a share, and of those set aside.
+    totals : bool
+        Every price is its order's total [minor units an order], also where an order has one row.
 
     Returns
     -------
@@ -46,17 +53,21 @@ def order_prices(
         [minor units a unit]
     """
     orders = _orders(table, ~findings.aside & (quantity > 0))
+    whole = price / np.maximum(quantity, 1) if totals else price
     if not orders or "sold_price" not in table.columns:
-        return price
-    price = price.copy()
+        return whole
+    shared = whole.copy()
     below = [order for order in orders if _blank_below(table, price, order)]
     repeated = [order for order in orders if _one_price(price, order)]
-    if not _are_totals(table, price, orders, repeated, worth[0]):
+    if not totals and not _are_totals(table, price, orders, repeated, worth[0]):
         _name_unsure(table, repeated, price, findings)
         repeated = []
+    if totals:
+        _name_unlike(table, orders, (*below, *repeated), findings)
     for order in (*below, *repeated):
-        _share_out(table, price, quantity, order, worth, findings)
-    return price
+        shared[order] = price[order]
+        _share_out(table, shared, quantity, order, worth, findings)
+    return shared
 
 
 def _orders(table: Table, usable: BoolArray) -> Orders:
@@ -110,6 +121,14 @@ def _name_unsure(table: Table, repeated: Orders, price: FloatArray, findings: Fi
                     "the same price on different goods of one order",
                     "read as each one's own",
                 )
+
+
+def _name_unlike(table: Table, orders: Orders, shared: Sequence[list[int]], findings: Findings) -> None:
+    cells, told = table.cells("sold_price"), {order[0] for order in shared}
+    for order in orders:
+        for row in order if order[0] not in told else ():
+            reason = "an order's total that is not the same on all of its rows"
+            findings.name(row, "sold_price", cells[row], reason, "read as what its row brought")
 
 
 def _share_out(
