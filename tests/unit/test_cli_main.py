@@ -38,7 +38,10 @@ def test_linear_algebra_is_held_to_one_thread() -> None:
         (("evaluate", "none.csv", "--sales", "none.csv"), "none.csv: No such file or directory"),
         (("evaluate", "none.csv", "--sales", "none.csv", "--as-of", "yesterday"), "write the date as 2026-07-01"),
         (("evaluate", "none.csv", "--sales", "none.csv", "--map", "colour=Farbe"), "write COLUMN=HEADER"),
-        (("evaluate", "none.csv", "--sales", "none.csv", "--map", "sold_price_is=lot"), "must be one of unit, row, order"),
+        (
+            ("evaluate", "none.csv", "--sales", "none.csv", "--map", "sold_price_is=lot"),
+            "must be one of unit, row, order",
+        ),
         (("evaluate", "none.csv", "--sales", "none.csv", "--settings", "bad.toml"), "not a TOML file"),
         (
             ("evaluate", "none.csv", "--sales", "none.csv", "--settings", "odd.toml"),

@@ -62,6 +62,11 @@ def _units(seen: Glance) -> float:
     return 2.0 * seen.units - 1.5 * seen.rising
 
 
+def _count(seen: Glance) -> float:
+    """Units that sold or are left: whole and rarely many."""
+    return NEVER if seen.number < _HALF or max(seen.date, seen.cents) > _HALF else 1.0 - 1.5 * seen.rising
+
+
 def _money(seen: Glance) -> float:
     if seen.number < _HALF or max(seen.gtin, seen.date) > _HALF:
         return NEVER
@@ -90,6 +95,6 @@ MONEY_COLUMNS = (
 )  # fmt: skip
 _RULES: Mapping[str, Callable[[Glance], float]] = {
     "description": _goods, "title": _goods, "brand": _maker, "category": _group, "condition": _condition,
-    "quantity": _units, "gtin": _gtin, "sku": _code, "listing_ref": _code, "order_ref": _code, "status": _state,
+    "quantity": _units, "gtin": _gtin, "sku": _code, "listing_ref": _code, "order_ref": _code, "status": _state, "sold_count": _count,
     "listed_on": _day, "first_listed_on": _day, "sold_on": _day, **dict.fromkeys(MONEY_COLUMNS, _money),
 }  # fmt: skip

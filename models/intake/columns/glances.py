@@ -34,12 +34,15 @@ _SHORT_WORDS = 5  # words of a wording; more is prose
 _MOST_UNITS = 9_999
 _A_FEW = 2
 _SERIALS = (20_000, 80_000)  # spreadsheet days of 1954 to 2119
+_AFTER_STATE = re.compile(r"\s*[-–:,(/]\s*|\s+by\s+")
 _STATES = frozenset(
     word_list("""
     active; sold; unsold; shipped; delivered; paid; unpaid; completed; complete; cancelled; canceled; refunded;
     returned; pending; ended; open; closed; listed; draft; processing; awaiting payment; awaiting shipment; in
     transit; verkauft; versendet; bezahlt; storniert; geliefert; vendu; expédié; payé; annulé; vendido; enviado;
-    pagado; cancelado; venduto; spedito; pagato; annullato; verkocht; verzonden; betaald; geannuleerd
+    yes; no; y; n; true; false; ja; nein; oui; non; si; sí; nee; for sale; not sold; expired; live; available; returned; entwurf; aktiv; beendet; nicht verkauft; unverkauft; actif;
+    en vente; invendu; activo; en venta; no vendido; attivo; in vendita; invenduto; actief; te koop; niet verkocht;
+    terugbetaald; pagado; cancelado; venduto; spedito; pagato; annullato; verkocht; verzonden; betaald; geannuleerd
 """)
 )
 
@@ -185,7 +188,8 @@ def _region(cell: Cell, _: str) -> bool:
 
 
 def _state(_: Cell, text: str) -> bool:
-    return text.casefold() in _STATES
+    words = text.casefold()
+    return words in _STATES or _AFTER_STATE.split(words, maxsplit=1)[0] in _STATES  # "ended - unsold"
 
 
 def _link(_: Cell, text: str) -> bool:

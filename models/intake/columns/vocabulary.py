@@ -130,7 +130,9 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     + abroad.VAGUE_PRICES,
     "listed_on": word_list("""
         date listed; listed date; listing date; list date; listed; start date; date listing; listing start; listing
-        started
+        started; listed day; day listed; listed at; listing day; date posted; posted; posted on; post date; posting date;
+        date published; published; published on; publication date; date created; created; created on; created at;
+        creation date; live since; online since; start day; started; date started; start time
     """),
     "first_listed_on": word_list("""
         first listed; first listed date; date first listed; original listing date; original list date; first
@@ -138,7 +140,8 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     """),
     "sold_on": word_list("""
         date sold; sold date; sale date; date sale; sold; order date; date order; paid on; paid date; sold time;
-        purchase date; date; datum; fecha; data
+        purchase date; sold day; day sold; sale day; sold at; day sale; transaction date; date transaction; closing date;
+        date; datum; fecha; data
     """),
     "asking_price": word_list("""
         asking; ask price; list price; listing price; listed price; start price; starting price; original price;
@@ -153,7 +156,9 @@ _HISTORY: dict[str, tuple[str, ...]] = {
         fees
     """),
     "shipping_charged": word_list("""
-        shipping income; shipping charged buyer; postage charged; buyer paid shipping; shipping paid buyer; shipping
+        shipping income; shipping paid by buyer; postage paid by buyer; delivery paid by buyer; buyer paid postage;
+        shipping paid by customer; postage paid buyer; customer paid shipping; shipping charged to buyer;
+        shipping charged buyer; postage charged; buyer paid shipping; shipping paid buyer; shipping
         revenue; shipping handling; shipping and handling; postage and packing; shipping collected; shipping price;
         buyer shipping; shipping buyer; buyer postage
     """),
@@ -183,10 +188,11 @@ _HISTORY: dict[str, tuple[str, ...]] = {
         listing id; listing number; item id; ad id; listing reference; listing; item number
     """),
     "order_ref": word_list("""
-        order id; order number; order; sale id; sale number; transaction id; order reference
+        order id; order number; order; order ref; order code; invoice number; invoice; invoice id; sale id; sale number; transaction id; order reference
     """),
     "status": word_list("""
-        order status; sale status; item status; listing status; cancelled; order state; statut; stato; estado
+        order status; state; staat; sale status; sale state; sold status; listing state; sold; verkauft; vendu; vendido; venduto; verkocht; is sold;
+        item status; listing status; cancelled; order state; statut; stato; estado
     """),
 }
 # Headers that say little: the content must tell, or the seller.

@@ -11,6 +11,7 @@ from models.intake.cells.reading import ASIDE
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import minutes_column, quantity_column
 from models.intake.fields.text_columns import condition_column, gtin_column, sourced_column, text_column
+from models.intake.fields.unread_dates import unread_days_cautions
 from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import Cell, written_cell
 from models.intake.sales.bare_postage import settled_postage, with_postage_column
@@ -25,7 +26,7 @@ from models.intake.sales.sale_days import sale_days
 from models.intake.sales.sale_inside import price_alone
 from models.intake.sales.sale_money import MONEY_COLUMNS, unit_amounts
 from models.intake.sales.sale_orders import order_prices
-from models.intake.sales.sale_pieces import Counts, unit_counts, with_variations
+from models.intake.sales.sale_pieces import Counts, unit_counts, unsure_count, with_variations
 from models.intake.sales.sale_rows import Events, name_events, row_events
 from models.intake.sales.sale_state import (
     set_cancelled_aside,
@@ -46,6 +47,8 @@ from models.values.questions import DATES_ARE
 _WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listing_ref", "order_ref")
 _BESIDE = ("tax", "amount", "shipping")  # money that is none of ours, but tells what is
 _IF_IT_COUNTS = "If one of them is what things sold for, or a fee or postage that you paid, say which column that is."
+
+_IF_A_DAY = "If one of them is the day a thing was listed or sold, say which column that is."
 
 
 @dataclass(frozen=True)
@@ -96,6 +99,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     findings.name_where(untitled, "title", table.cells("title"), "no title", ASIDE)
     comma = file_writes_comma(table.having(MONEY_COLUMNS), table.comma_likely)
     counts = unit_counts(_with_events_counted(table, events), findings)
+    unsure = unsure_count(table, counts.table)
     unsold |= none_sold(table, counts.sold == 0, findings)
     quantity = quantity_column(counts.table, comma, findings)
     basis, proven = price_basis(table, quantity, amounts, mapping, findings)
@@ -103,9 +107,12 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     inside_of = np.minimum(quantity, 1) if basis == ORDER else quantity
     price, inside = price_alone(table, money["sold_price"], inside_of, amounts, findings)
     unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
+    unread = (*unread, *unread_days_cautions(read.table, _IF_A_DAY))
     del amounts  # a million rows' readings are not held while the other columns are read
     unsold &= ~events.any
-    money["asking_price"] = np.where(unsold & np.isnan(money["asking_price"]) & (price > 0), price, money["asking_price"])
+    money["asking_price"] = np.where(
+        unsold & np.isnan(money["asking_price"]) & (price > 0), price, money["asking_price"]
+    )
     worth = money["asking_price"], money["tag_each"]
     none = events.any | unsold
     price = np.where(none, np.nan, price)
@@ -126,7 +133,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings),
         "gtin": gtin_column(table, findings),
     }
-    told = (*waiting, *signs, *strangers, *inside, *proven, *ends, *postage, *summed, *unread, *repeats)
+    told = (*waiting, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage, *summed, *unread, *repeats)
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
 

@@ -107,9 +107,7 @@ def _has_orders(table: Table) -> bool:
     return any(row_kind(kind) is Kind.SALE and not is_blank(written_cell(title)) for kind, title in pairs)
 
 
-def _ledger(
-    data: bytes, filename: str, mapping: Mapping[str, str], table: Table, asked: NeedsColumns
-) -> HistoryTable:
+def _ledger(data: bytes, filename: str, mapping: Mapping[str, str], table: Table, asked: NeedsColumns) -> HistoryTable:
     """Its gross amounts are what the orders brought; of amounts that do not say so nobody knows whether fees are off."""
     header = table.headers["amount"]
     if not _GROSS.intersection(plain_words(header).split()):

@@ -27,9 +27,13 @@ _OF_ROWS = frozenset(
     bedrag; regel; order; bestellung; commande; pedido; ordine; bestelling
 """)
 )
-_ORDERS = frozenset(word_list("order; bestellung; bestell; auftrag; commande; pedido; ordine; bestelling; invoice; rechnung"))
+_ORDERS = frozenset(
+    word_list("order; bestellung; bestell; auftrag; commande; pedido; ordine; bestelling; invoice; rechnung")
+)
 _TOTALS = frozenset(
-    word_list("total; totals; amount; sum; gross; gesamt; summe; betrag; montant; importe; totale; totaal; bedrag; value")
+    word_list(
+        "total; totals; amount; sum; gross; gesamt; summe; betrag; montant; importe; totale; totaal; bedrag; value"
+    )
 )
 _OF_ITEM = frozenset(word_list("item; unit; each; line; row; artikel; stuck; position; article; articulo; articolo"))
 _CLOSE = 0.005  # share by which a product may be off

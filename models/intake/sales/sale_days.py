@@ -5,11 +5,19 @@ import numpy as np
 from models.intake.cells.date_orders import date_orders, turned_by_a_spreadsheet
 from models.intake.cells.dates import Order, read_dates
 from models.intake.cells.reading import BLANK
+from models.intake.cells.word_lists import word_list
+from models.intake.cells.wordings import plain_words
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import DayArray
 
 DAY_COLUMNS = ("listed_on", "first_listed_on", "sold_on")
+_OF_ORDERS_TOO = frozenset(
+    word_list(
+        "posted; post; posting; created; creation; create; erstellt; creado; creato; aangemaakt; cree; started; start"
+    )
+)
+_MOSTLY = 0.5  # of the rows with both days; common practice, no source
 _BACKWARDS = (
     ("listed_on", "sold_on", "listed after it was sold"),
     ("first_listed_on", "sold_on", "first listed after it was sold"),
@@ -44,8 +52,22 @@ def sale_days(table: Table, answer: str | None, findings: Findings) -> dict[str,
         readings = read_dates(cells, orders.get(name, Order.DAY), turned_by_a_spreadsheet(cells))
         findings.name_doubts(name, cells, readings)
         days[name] = np.array(readings.values, dtype="datetime64[D]")
+    _blank_sent(days, table, findings)
     _blank_backwards(days, table, findings)
     return days
+
+
+def _blank_sent(days: dict[str, DayArray], table: Table, findings: Findings) -> None:
+    """Goods are posted, and orders created, on the day they sell or later: such a column is none of listings."""
+    words = set(plain_words(table.headers.get("listed_on", "")).split())
+    if not words & _OF_ORDERS_TOO:
+        return
+    listed, sold = days["listed_on"], days["sold_on"]
+    both = ~np.isnat(listed) & ~np.isnat(sold)
+    if both.any() and float(np.mean(listed[both] >= sold[both])) > _MOSTLY:
+        reason = f"'{table.headers['listed_on']}' is mostly on or after the day of sale: no day of listing"
+        findings.name_where(~np.isnat(listed), "listed_on", table.cells("listed_on"), reason, BLANK)
+        days["listed_on"] = np.full(len(listed), np.datetime64("NaT", "D"))
 
 
 def _blank_backwards(days: dict[str, DayArray], table: Table, findings: Findings) -> None:

@@ -14,12 +14,25 @@ from models.values.problems import Caution
 
 _INSIDE = frozenset(
     word_list("""
-    incl; including; included; inclusive; with; plus; inkl; mit; avec; con; total; gross; brutto; paid
+    incl; including; included; includes; inclusive; with; plus; inkl; inklusive; einschliesslich; mit; samt; avec;
+    compris; comprise; comprises; inclus; incluse; inclusief; met; plus; con; incluido; incluida; incluidos; incluidas;
+    incluye; compreso; compresa; comprese; incluso; inclusa; z; wraz; total; gross; brutto; paid
 """)
 )
-_POSTAGE = frozenset({"shipping", "postage", "delivery", "p", "versand", "porto", "port", "envio", "spedizione"})
+_POSTAGE = frozenset(
+    word_list("""
+    shipping; postage; delivery; p; carriage; versand; versandkosten; versandgebuhr; versandgebuhren; porto; portokosten;
+    lieferung; port; livraison; expedition; envio; envios; portes; spedizione; spedizioni; consegna; verzending;
+    verzendkosten; verzendkost; portokost; bezorging; wysylka; wysylki; wysylke; dostawa; dostawy
+""")
+)
 _TAX = frozenset({"tax", "taxes", "vat", "gst", "mwst", "ust", "tva", "ttc", "iva", "btw"})
-_OUTSIDE = frozenset({"excl", "excluding", "without", "before", "net", "ohne", "exkl", "hors", "sin", "ex"})
+_OUTSIDE = frozenset(
+    word_list("""
+    excl; excluding; exclusive; without; before; net; ohne; exkl; exklusive; zzgl; hors; sans; sin; ex; exclusief; zonder; senza;
+    escluso; esclusa; escluse; netto; bez; not
+""")
+)
 
 
 def price_alone(

@@ -10,10 +10,13 @@ import numpy as np
 
 from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.cells.reading import ASIDE, BLANK
+from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, is_blank, plain_text, written_cell
+from models.intake.sales.price_or_asked import says_fetched
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import IntArray
+from models.values.problems import Caution
 
 NOT_TOLD = -1
 _SOLD_LEFT = re.compile(
@@ -50,6 +53,7 @@ def unit_counts(table: Table, findings: Findings) -> Counts:
     findings : Findings
         Told of counts that are none.
     """
+    table = _with_sure_count(table)
     sold, left = (_column(table, name, findings) for name in ("sold_count", "left"))
     cells = list(table.cells("quantity"))
     known = {cell: sold_and_left(cell) for cell in set(cells)}
@@ -82,6 +86,22 @@ def sold_and_left(cell: Cell) -> tuple[int, int] | None:
         return int(found["s1"] or found["s2"]), int(found["l1"] or found["l2"])
     found = _OF_SOLD.match(cell)
     return (int(found["sold"]), max(int(found["all"]) - int(found["sold"]), 0)) if found else None
+
+
+def _with_sure_count(table: Table) -> Table:
+    """A column just called "Sold" counts units where another tells what is left, or a price what each sold for."""
+    words = plain_words(table.headers.get("sold_count", ""))
+    if len(words.split()) != 1 or "left" in table.columns or says_fetched(table.headers.get("sold_price", "")):
+        return table
+    return replace(table, columns={name: cells for name, cells in table.columns.items() if name != "sold_count"})
+
+
+def unsure_count(table: Table, counted: Table) -> tuple[Caution, ...]:
+    """What is to be said of a column that may count units that sold, and was not read."""
+    if "sold_count" not in table.columns or "sold_count" in counted.columns:
+        return ()
+    what = f"'{table.headers['sold_count']}' was not read: it may count units that sold, or say what each sold for."
+    return (Caution(what, "Name it as what it is: sold_count, or sold_price."),)
 
 
 def _column(table: Table, name: str, findings: Findings) -> IntArray:

@@ -70,6 +70,8 @@ _OF_ORDERS = _any("""
     reembolsad[oa]; devuelt[oa]; completad[oa]; spedit[oa]; consegnat[oa]; pagat[oa]; rimborsat[oa]; res[oa];
     completat[oa]; verzonden; betaald; geleverd; bezorgd; terugbetaald; geretourneerd; afgerond; voltooid
 """)
+_YES = frozenset(word_list("yes; y; true; 1; x; ja; oui; si; sí"))
+_NO = frozenset(word_list("no; n; false; 0; nein; non; nee; not yet; noch nicht; nog niet; pas encore"))
 _KEPT = re.compile(
     r"^\W*(?:keep|kept|keeping|personal(?: use)?|kept for (?:myself|me|us)|donated?|donation|gift(?:ed)?|gave away|"
     r"given away|giveaway|trashed|thrown (?:away|out)|discarded|destroyed|lost|behalten|gespendet|verschenkt|"
@@ -139,6 +141,18 @@ def says_unsold_state(cell: Cell) -> bool:
     return listing_state(text) is not None and not says_sold(text) and not _DONE.fullmatch(text)
 
 
+def answers(cell: Cell) -> bool | None:
+    """What a yes or a no says, None for other words.
+
+    Examples
+    --------
+    >>> answers("Yes"), answers("nein"), answers("Sold")
+    (True, False, None)
+    """
+    text = plain_text(cell).casefold()
+    return True if text in _YES else False if text in _NO else None
+
+
 def is_known_state(cell: Cell) -> bool:
     """True for a status whose words are known.
 
@@ -148,7 +162,13 @@ def is_known_state(cell: Cell) -> bool:
     (True, False)
     """
     text = plain_text(cell)
-    if not text or says_sold(text) or listing_state(text) is not None or _OF_ORDERS.search(text):
+    if (
+        not text
+        or answers(text) is not None
+        or says_sold(text)
+        or listing_state(text) is not None
+        or _OF_ORDERS.search(text)
+    ):
         return True
     return says_unpaid(text) or says_kept(text) or row_kind(text) is not None
 

@@ -11,7 +11,7 @@ import numpy as np
 from models.intake.cells.sourcing import says_cancelled, says_unsold
 from models.intake.grid import Cell, is_blank, written_cell
 from models.intake.sales.price_or_asked import says_fetched
-from models.intake.sales.sale_words import is_known_state, says_not_sold, says_sold, says_unsold_state
+from models.intake.sales.sale_words import answers, is_known_state, says_not_sold, says_sold, says_unsold_state
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray
@@ -50,11 +50,15 @@ def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caut
     said = _told(table, "status", says_not_sold) | (_told(table, "status", says_unsold_state) & ~dated & ~ordered)
     said |= worded | (_told(table, "sold_on", says_unsold) & ~ordered)
     sure = _told(table, "status", says_sold)
+    if says_sold(table.headers.get("status", "")):  # "Sold?" is answered
+        said |= _told(table, "status", lambda cell: answers(cell) is False) & ~ordered
+        sure |= _told(table, "status", lambda cell: answers(cell) is True)
     strange = _told(table, "status", lambda cell: not is_known_state(cell) and not says_cancelled(cell)) & ~said
     lacking = priced & ~said & ~sure & ~dated & ~ordered & ~_any_filled(table, _OF_SALE)
-    others = bool((priced & (dated | sure)).any())
-    guessed = lacking & (strange | (_any_filled(table, _OF_LISTING) & bool((priced & dated).any())))
-    guessed &= others
+    brought = priced & ~_told(table, "sold_price", _is_nothing)
+    guessed = lacking & strange if (brought & (dated | sure)).any() else np.zeros(len(table), dtype=bool)
+    if (brought & dated).any():
+        guessed |= lacking & _any_filled(table, _OF_LISTING)
     _name(table, said & priced, guessed, findings)
     told = (*_said(said & priced, guessed), *_strangers(table, strange & priced & ~guessed))
     return (said | guessed) & ~findings.aside, told
@@ -117,8 +121,14 @@ def _strangers(table: Table, strange: BoolArray) -> tuple[Caution, ...]:
     different = list(first.values())
     more = ", ..." if len(different) > _SHOWN else ""
     shown = ", ".join(different[:_SHOWN])
-    what = f"Rows whose '{table.headers['status']}' nobody here knows: {len(rows):,}: {shown}{more}. They count as sold."
+    what = (
+        f"Rows whose '{table.headers['status']}' nobody here knows: {len(rows):,}: {shown}{more}. They count as sold."
+    )
     return (Caution(what, "Take out the rows that are no sale, or write 'unsold' or 'cancelled' there."),)
+
+
+def _is_nothing(cell: Cell) -> bool:
+    return not any(sign.isdigit() and sign != "0" for sign in written_cell(cell))
 
 
 def _told(table: Table, name: str, says: Callable[[Cell], bool]) -> BoolArray:
