@@ -19,6 +19,7 @@ from corpus.odd_shapes import ODD_SHAPES
 from corpus.readers import READERS
 from corpus.shape import SHAPE
 from corpus.sheets import SHEETS
+from corpus.unsold_histories import UNSOLD_HISTORIES
 from corpus.workbooks import GOODS, gzipped, zipped
 from models.intake.histories import histories_together
 from models.intake.history import ReadHistory, read_history
@@ -27,7 +28,19 @@ from models.intake.manifest import ReadManifest, read_manifest
 from models.values.conditions import name_of
 from models.values.errors import NeedsColumns, TooLarge
 
-CASES = (*READERS, *SHAPE, *SHEETS, *CELLS, *MEANINGS, *MONEY, *HISTORY, *JOINED, *ODD_SHAPES, *ODD_HISTORIES)
+CASES = (
+    *READERS,
+    *SHAPE,
+    *SHEETS,
+    *CELLS,
+    *MEANINGS,
+    *MONEY,
+    *HISTORY,
+    *JOINED,
+    *ODD_SHAPES,
+    *ODD_HISTORIES,
+    *UNSOLD_HISTORIES,
+)
 Read = ReadManifest | ReadHistory
 
 

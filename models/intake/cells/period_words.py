@@ -10,18 +10,18 @@ from models.intake.grid import Cell, plain_text
 
 _MONTHS = "|".join(
     word_list("""
-    january; february; march; april; may; june; july; august; september; october; november; december; jan; feb; mar; apr;
-    jun; jul; aug; sept?; oct; nov; dec; januar; jänner; februar; märz; mai; juni; juli; oktober; dezember; janvier;
-    février; mars; avril; juin; juillet; août; septembre; octobre; novembre; décembre; enero; febrero; marzo; abril; mayo;
-    junio; julio; agosto; septiembre; octubre; noviembre; diciembre; gennaio; febbraio; aprile; maggio; giugno; luglio;
-    settembre; ottobre; dicembre; januari; februari; maart; mei; augustus
+    january; february; march; april; may; june; july; august; september; october; november; december; jan; feb; mar;
+    apr; jun; jul; aug; sept?; oct; nov; dec; januar; jänner; februar; märz; mai; juni; juli; oktober; dezember;
+    janvier; février; mars; avril; juin; juillet; août; septembre; octobre; novembre; décembre; enero; febrero; marzo;
+    abril; mayo; junio; julio; agosto; septiembre; octubre; noviembre; diciembre; gennaio; febbraio; aprile; maggio;
+    giugno; luglio; settembre; ottobre; dicembre; januari; februari; maart; mei; augustus
 """)
 )
 _PERIOD = (
     rf"(?:{_MONTHS})\.?(?:\W+(?:\d{{4}}|'?\d{{2}}))?|[12]\d{{3}}(?:[-/.](?:0?[1-9]|1[0-2]))?|(?:0?[1-9]|1[0-2])[/.][12]\d{{3}}"
     r"|q[1-4](?:\W+\d{2,4})?|(?:[1-4]\.?\s*)?(?:quarter|quartal|trimestre|kwartaal)(?:\W+\d{2,4})?"
-    r"|(?:week|kw|woche|semaine|semana|settimana)\W*\d{1,2}|year[ -]to[ -]date|month[ -]to[ -]date|ytd|mtd|(?:this|last) year"
-    r"|jahr|year|month|monat|mois|mes|mese|maand|année|año|anno|jaar"
+    r"|(?:week|kw|woche|semaine|semana|settimana)\W*\d{1,2}|year[ -]to[ -]date|month[ -]to[ -]date|ytd|mtd"
+    r"|(?:this|last) year|jahr|year|month|monat|mois|mes|mese|maand|année|año|anno|jaar"
 )
 _SUM = (
     r"(?:(?:grand|sub|running|monthly|yearly|annual|overall|period|gross|net|sales)[\s-]*)*totals?|sums?"
@@ -29,8 +29,8 @@ _SUM = (
     r"|eindtotaal|subtotaal|umsatz|revenue|takings|turnover|omzet|fatturato|chiffre d'affaires"
 )
 _BESIDE = (
-    r"for|of|the|sales?|sold|in|to|so far|all|items?|orders?|usd|eur|gbp|cad|aud|chf|[$€£]|für|im|der|alle|verkäufe|pour|du|de"
-    r"|des|ventes|en|ventas|di|vendite|per|van|voor|verkopen|général|general|generale|[-–:=()\s.,/]|\d{4}"
+    r"for|of|the|sales?|sold|in|to|so far|all|items?|orders?|usd|eur|gbp|cad|aud|chf|[$€£]|für|im|der|alle|verkäufe"
+    r"|pour|du|de|des|ventes|en|ventas|di|vendite|per|van|voor|verkopen|général|general|generale|[-–:=().,/]|\d{4}"
 )
 _PERIOD_ONLY = re.compile(_PERIOD, re.IGNORECASE)
 _SUM_WORDS = re.compile(

@@ -74,7 +74,7 @@ def _money(seen: Glance) -> float:
 
 
 def _gtin(seen: Glance) -> float:
-    return 6.0 * seen.gtin - 0.5
+    return 6.0 * seen.gtin - 0.5 + (_AGAINST - 2.0 if seen.date > _HALF else 0.0)  # some days pass as numbers
 
 
 def _day(seen: Glance) -> float:
@@ -95,6 +95,7 @@ MONEY_COLUMNS = (
 )  # fmt: skip
 _RULES: Mapping[str, Callable[[Glance], float]] = {
     "description": _goods, "title": _goods, "brand": _maker, "category": _group, "condition": _condition,
-    "quantity": _units, "gtin": _gtin, "sku": _code, "listing_ref": _code, "order_ref": _code, "status": _state, "sold_count": _count,
-    "listed_on": _day, "first_listed_on": _day, "sold_on": _day, **dict.fromkeys(MONEY_COLUMNS, _money),
+    "quantity": _units, "gtin": _gtin, "sku": _code, "listing_ref": _code, "order_ref": _code, "status": _state,
+    "sold_count": _count, "listed_on": _day, "first_listed_on": _day, "sold_on": _day,
+    **dict.fromkeys(MONEY_COLUMNS, _money),
 }  # fmt: skip

@@ -40,7 +40,8 @@ _STATES = frozenset(
     active; sold; unsold; shipped; delivered; paid; unpaid; completed; complete; cancelled; canceled; refunded;
     returned; pending; ended; open; closed; listed; draft; processing; awaiting payment; awaiting shipment; in
     transit; verkauft; versendet; bezahlt; storniert; geliefert; vendu; expédié; payé; annulé; vendido; enviado;
-    yes; no; y; n; true; false; ja; nein; oui; non; si; sí; nee; for sale; not sold; expired; live; available; returned; entwurf; aktiv; beendet; nicht verkauft; unverkauft; actif;
+    yes; no; y; n; true; false; ja; nein; oui; non; si; sí; nee; for sale; not sold; expired; live; available;
+    returned; entwurf; aktiv; beendet; nicht verkauft; unverkauft; actif;
     en vente; invendu; activo; en venta; no vendido; attivo; in vendita; invenduto; actief; te koop; niet verkocht;
     terugbetaald; pagado; cancelado; venduto; spedito; pagato; annullato; verkocht; verzonden; betaald; geannuleerd
 """)

@@ -129,10 +129,10 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     """)
     + abroad.VAGUE_PRICES,
     "listed_on": word_list("""
-        date listed; listed date; listing date; list date; listed; start date; date listing; listing start; listing
-        started; listed day; day listed; listed at; listing day; date posted; posted; posted on; post date; posting date;
-        date published; published; published on; publication date; date created; created; created on; created at;
-        creation date; live since; online since; start day; started; date started; start time
+        date listed; listed date; listing date; list date; listed; start date; date listing; listing start;
+        listing started; listed day; day listed; listed at; listing day; date posted; posted; posted on; post date;
+        posting date; date published; published; published on; publication date; date created; created; created on;
+        created at; creation date; live since; online since; start day; started; date started; start time
     """),
     "first_listed_on": word_list("""
         first listed; first listed date; date first listed; original listing date; original list date; first
@@ -140,8 +140,8 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     """),
     "sold_on": word_list("""
         date sold; sold date; sale date; date sale; sold; order date; date order; paid on; paid date; sold time;
-        purchase date; sold day; day sold; sale day; sold at; day sale; transaction date; date transaction; closing date;
-        date; datum; fecha; data
+        purchase date; sold day; day sold; sale day; sold at; day sale; transaction date; date transaction;
+        closing date; date; datum; fecha; data
     """),
     "asking_price": word_list("""
         asking; ask price; list price; listing price; listed price; start price; starting price; original price;
@@ -188,11 +188,12 @@ _HISTORY: dict[str, tuple[str, ...]] = {
         listing id; listing number; item id; ad id; listing reference; listing; item number
     """),
     "order_ref": word_list("""
-        order id; order number; order; order ref; order code; invoice number; invoice; invoice id; sale id; sale number; transaction id; order reference
+        order id; order number; order; order ref; order code; invoice number; invoice; invoice id; sale id;
+        sale number; transaction id; order reference
     """),
     "status": word_list("""
-        order status; state; staat; sale status; sale state; sold status; listing state; sold; verkauft; vendu; vendido; venduto; verkocht; is sold;
-        item status; listing status; cancelled; order state; statut; stato; estado
+        order status; state; staat; sale status; sale state; sold status; listing state; sold; verkauft; vendu;
+        vendido; venduto; verkocht; is sold; item status; listing status; cancelled; order state; statut; stato; estado
     """),
 }
 # Headers that say little: the content must tell, or the seller.

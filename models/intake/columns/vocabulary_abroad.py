@@ -72,11 +72,11 @@ HISTORY = {
     """,
     "listed_on": """
         eingestellt am; eingestellt; erstellt am; erstellt; eroffnet am; veroffentlicht am; online seit; gestartet am;
-        cree le; date creation; publie le; publiee le; creado; fecha creacion; fecha publicado; creato il; data creazione;
-        pubblicato il; inserito il; aangemaakt op; aangemaakt; geplaatst; online sinds; angeboten am; einstelldatum; angebotsbeginn; startdatum; date mise vente; date
-        mise ligne; mis ligne; date publication; fecha publicacion; fecha alta; publicado; data inserzione; data
-        pubblicazione; pubblicato; datum geplaatst; geplaatst op; plaatsingsdatum; fecha inicio;
-        date debut; data inizio; begindatum; fecha anuncio; date annonce
+        cree le; date creation; publie le; publiee le; creado; fecha creacion; fecha publicado; creato il;
+        data creazione; pubblicato il; inserito il; aangemaakt op; aangemaakt; geplaatst; online sinds; angeboten am;
+        einstelldatum; angebotsbeginn; startdatum; date mise vente; date mise ligne; mis ligne; date publication;
+        fecha publicacion; fecha alta; publicado; data inserzione; data pubblicazione; pubblicato; datum geplaatst;
+        geplaatst op; plaatsingsdatum; fecha inicio; date debut; data inizio; begindatum; fecha anuncio; date annonce
     """,
     "sold_on": """
         verkauft am; verkaufsdatum; datum verkauf; verkauft; bestelldatum; kaufdatum; date vente; vendu le; date
@@ -96,12 +96,13 @@ HISTORY = {
         comision; gastos venta; commissioni; commissione; tariffe vendita; kosten verkoop; verkoopkosten; commissie
     """,
     "shipping_charged": """
-        versand erhalten; versandkosten vom kaufer; versandkosten kaufer bezahlt; versandkosten bezahlt kaufer; versand
-        vom kaufer; porto vom kaufer; porto kaufer; versandkosten durch kaufer; frais port acheteur; port paye acheteur;
-        frais livraison acheteur; frais port payes acheteur; envio pagado comprador; gastos envio comprador; envio
-        comprador; spese spedizione acquirente; spedizione pagata acquirente; spedizione acquirente; verzendkosten koper;
-        verzendkosten betaald door koper; door koper betaalde verzendkosten; versandkosten kaufer; versand kaufer; versandeinnahmen; port facture; frais port factures;
-        envio cobrado; spedizione addebitata; ontvangen verzendkosten
+        versand erhalten; versandkosten vom kaufer; versandkosten kaufer bezahlt; versandkosten bezahlt kaufer;
+        versand vom kaufer; porto vom kaufer; porto kaufer; versandkosten durch kaufer; frais port acheteur;
+        port paye acheteur; frais livraison acheteur; frais port payes acheteur; envio pagado comprador;
+        gastos envio comprador; envio comprador; spese spedizione acquirente; spedizione pagata acquirente;
+        spedizione acquirente; verzendkosten koper; verzendkosten betaald door koper;
+        door koper betaalde verzendkosten; versandkosten kaufer; versand kaufer; versandeinnahmen; port facture;
+        frais port factures; envio cobrado; spedizione addebitata; ontvangen verzendkosten
     """,
     "shipping_paid": """
         versandkosten bezahlt; porto bezahlt; coste envio; costo spedizione; betaalde verzendkosten
@@ -120,13 +121,13 @@ HISTORY = {
         inserzione; advertentienummer; anuncio; annonce; inserzione; inserat; advertentie
     """,
     "order_ref": """
-        bestellnummer; bestellnr; bestell number; bestellung number; auftragsnummer; auftragsnr; auftrags number; auftrag;
-        auftrag number; rechnungsnummer; rechnungsnr; rechnungs number; rechnung number; rechnung; number commande;
-        n commande; ref commande; reference commande; number facture; n facture; numero facture; number pedido; n pedido;
-        referencia pedido; number factura; numero factura; n factura; number ordine; n ordine; riferimento ordine;
-        numero fattura; number fattura; n fattura; ordernr; bestelnr; bestel number; factuurnummer; factuurnr;
-        number zamowienia; numer zamowienia; zamowienie; numero commande; numero pedido; numero ordine; bestelnummer; ordernummer;
-        pedido; ordine; commande; bestellung; bestelling
+        bestellnummer; bestellnr; bestell number; bestellung number; auftragsnummer; auftragsnr; auftrags number;
+        auftrag; auftrag number; rechnungsnummer; rechnungsnr; rechnungs number; rechnung number; rechnung;
+        number commande; n commande; ref commande; reference commande; number facture; n facture; numero facture;
+        number pedido; n pedido; referencia pedido; number factura; numero factura; n factura; number ordine; n ordine;
+        riferimento ordine; numero fattura; number fattura; n fattura; ordernr; bestelnr; bestel number; factuurnummer;
+        factuurnr; number zamowienia; numer zamowienia; zamowienie; numero commande; numero pedido; numero ordine;
+        bestelnummer; ordernummer; pedido; ordine; commande; bestellung; bestelling
     """,
     "status": """
         zustand bestellung; bestellstatus; auftragsstatus; statut commande; etat commande; estado pedido; estado

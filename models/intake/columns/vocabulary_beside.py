@@ -16,10 +16,10 @@ BESIDE: dict[str, tuple[str, ...]] = {
         stock; stock; verfügbar; verfügbare menge; noch verfügbar; disponible; restant
     """),
     "sold_count": word_list("""
-        quantity sold; sold quantity; qty sold; sold qty; units sold; sold units; number sold; verkaufte
-        menge; verkaufte anzahl; quantite vendue; cantidad vendida; sold; verkauft; verkocht; vendus; vendidos; venduti;
-        anzahl verkauft; verkaufte stuckzahl; verkaufte stuck; nombre vendus; nb vendus; unites vendues; unidades vendidas;
-        quantita venduta; pezzi venduti; aantal verkocht; verkochte aantallen
+        quantity sold; sold quantity; qty sold; sold qty; units sold; sold units; number sold; verkaufte menge;
+        verkaufte anzahl; quantite vendue; cantidad vendida; sold; verkauft; verkocht; vendus; vendidos; venduti;
+        anzahl verkauft; verkaufte stuckzahl; verkaufte stuck; nombre vendus; nb vendus; unites vendues;
+        unidades vendidas; quantita venduta; pezzi venduti; aantal verkocht; verkochte aantallen
     """),
     "tax": word_list("""
         sales tax; tax; vat; tax collected; sales tax collected; tax amount; vat amount; gst; mwst;

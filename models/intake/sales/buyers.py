@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
-from models.intake.columns.glances import is_personal
+from models.intake.columns.glances import glance, is_personal
 from models.intake.columns.header_words import about_people
 from models.intake.grid import Cell
 from models.values.problems import Caution
@@ -14,10 +14,12 @@ _PARTS = word_list("adress; address; anschrift; empfanger; kaufer; kunden; buyer
 
 _MONEY = frozenset(
     word_list("""
-    shipping; postage; delivery; price; amount; fee; fees; paid; cost; costs; charge; charged; tax; total; refund; porto;
-    versand; port; frais; prix; montant; envio; gastos; precio; importe; spedizione; spese; prezzo; importo; preis; betrag
+    shipping; postage; delivery; price; amount; fee; fees; paid; cost; costs; charge; charged; tax; total; refund;
+    porto; versand; port; frais; prix; montant; envio; gastos; precio; importe; spedizione; spese; prezzo; importo;
+    preis; betrag
 """)
 ) - frozenset({"delivery", "shipping"})  # beside a buyer's address these are no money
+_MOST = 0.5  # of the cells
 _MONEY_PARTS = word_list("kosten; gebuhr; preis; betrag; prijs")
 
 
@@ -32,7 +34,7 @@ def about_buyers(header: Cell, cells: Sequence[Cell]) -> bool:
     (False, False)
     """
     words = plain_words(header)
-    if _is_money(words) and not is_personal(cells):
+    if _is_money(words) and glance(cells).number > _MOST and not is_personal(cells):
         return False  # what a buyer paid is money, not the buyer
     return about_people(words) or any(part in words for part in _PARTS) or is_personal(cells)
 

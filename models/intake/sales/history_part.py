@@ -8,7 +8,7 @@ from models.intake.grid import is_blank, written_cell
 from models.intake.sales.history_columns import HistoryColumns
 from models.intake.sales.history_table import Sort
 from models.intake.sales.sale_pieces import NOT_TOLD
-from models.intake.sales.sale_words import listing_state, says_sold
+from models.intake.sales.status_words import listing_state, says_sold
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, CodeArray, IntArray

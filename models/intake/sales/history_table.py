@@ -108,7 +108,7 @@ def _has_orders(table: Table) -> bool:
 
 
 def _ledger(data: bytes, filename: str, mapping: Mapping[str, str], table: Table, asked: NeedsColumns) -> HistoryTable:
-    """Its gross amounts are what the orders brought; of amounts that do not say so nobody knows whether fees are off."""
+    """Its gross amounts are what the orders brought; others may have fees taken off."""
     header = table.headers["amount"]
     if not _GROSS.intersection(plain_words(header).split()):
         raise asked

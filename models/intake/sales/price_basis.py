@@ -22,9 +22,9 @@ from models.values.questions import SOLD_PRICE_IS, Choice, Question
 UNIT, ROW, ORDER = "unit", "row", "order"
 _OF_ROWS = frozenset(
     word_list("""
-    total; subtotal; sum; row; line; gross; amount; extended; turnover; revenue; gesamt; gesamtpreis; gesamtbetrag; summe;
-    brutto; betrag; umsatz; zeile; montant; brut; ligne; importe; bruto; linea; totale; importo; lordo; riga; totaal;
-    bedrag; regel; order; bestellung; commande; pedido; ordine; bestelling
+    total; subtotal; sum; row; line; gross; amount; extended; turnover; revenue; gesamt; gesamtpreis; gesamtbetrag;
+    summe; brutto; betrag; umsatz; zeile; montant; brut; ligne; importe; bruto; linea; totale; importo; lordo; riga;
+    totaal; bedrag; regel; order; bestellung; commande; pedido; ordine; bestelling
 """)
 )
 _ORDERS = frozenset(

@@ -5,7 +5,7 @@ from dataclasses import replace
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, is_blank, written_cell
-from models.intake.sales.sale_words import listing_state
+from models.intake.sales.status_words import listing_state
 from models.intake.shape.table import Table
 from models.values.errors import NeedsColumns
 from models.values.questions import NO_COLUMN, Choice, Question

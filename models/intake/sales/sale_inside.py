@@ -21,16 +21,16 @@ _INSIDE = frozenset(
 )
 _POSTAGE = frozenset(
     word_list("""
-    shipping; postage; delivery; p; carriage; versand; versandkosten; versandgebuhr; versandgebuhren; porto; portokosten;
-    lieferung; port; livraison; expedition; envio; envios; portes; spedizione; spedizioni; consegna; verzending;
-    verzendkosten; verzendkost; portokost; bezorging; wysylka; wysylki; wysylke; dostawa; dostawy
+    shipping; postage; delivery; p; carriage; versand; versandkosten; versandgebuhr; versandgebuhren; porto;
+    portokosten; lieferung; port; livraison; expedition; envio; envios; portes; spedizione; spedizioni; consegna;
+    verzending; verzendkosten; verzendkost; portokost; bezorging; wysylka; wysylki; wysylke; dostawa; dostawy
 """)
 )
 _TAX = frozenset({"tax", "taxes", "vat", "gst", "mwst", "ust", "tva", "ttc", "iva", "btw"})
 _OUTSIDE = frozenset(
     word_list("""
-    excl; excluding; exclusive; without; before; net; ohne; exkl; exklusive; zzgl; hors; sans; sin; ex; exclusief; zonder; senza;
-    escluso; esclusa; escluse; netto; bez; not
+    excl; excluding; exclusive; without; before; net; ohne; exkl; exklusive; zzgl; hors; sans; sin; ex; exclusief;
+    zonder; senza; escluso; esclusa; escluse; netto; bez; not
 """)
 )
 

@@ -11,7 +11,7 @@ import numpy as np
 from models.intake.cells.sourcing import says_cancelled, says_unsold
 from models.intake.grid import Cell, is_blank, written_cell
 from models.intake.sales.price_or_asked import says_fetched
-from models.intake.sales.sale_words import answers, is_known_state, says_not_sold, says_sold, says_unsold_state
+from models.intake.sales.status_words import answers, is_known_state, says_not_sold, says_sold, says_unsold_state
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray
@@ -37,7 +37,8 @@ def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caut
     --------
     >>> from models.intake.columns.vocabulary import HISTORY
     >>> from models.intake.shape.table import read_table
-    >>> table = read_table(b"Title,Status,Sold price,Sold on\\nHat,Unsold,21,\\nCap,Sold,22,2025-02-18\\n", "", HISTORY, {})
+    >>> data = b"Title,Status,Sold price,Sold on\\nHat,Unsold,21,\\nCap,Sold,22,2025-02-18\\n"
+    >>> table = read_table(data, "s.csv", HISTORY, {})
     >>> unsold_rows(table, Findings(table.rows))[0].tolist()
     [True, False]
     """
