@@ -28,7 +28,11 @@ def known_sales(sales: Sales, until: np.datetime64) -> Sales:
     later_sold = sales.sold_on > until
     kept = ~((first > until) | (later_sold & np.isnat(first)))
     known, first, unsold = sales.take(kept), first[kept], later_sold[kept]
-    known = replace(known, listed_on=np.where(known.listed_on > until, first, known.listed_on))  # listed again later
+    known = replace(
+        known,
+        listed_on=np.where(known.listed_on > until, first, known.listed_on),  # listed again later
+        ended_on=np.where(known.ended_on > until, np.datetime64("NaT", "D"), known.ended_on),
+    )
     return without_outcome(known, unsold) if unsold.any() else known
 
 

@@ -38,7 +38,7 @@ class SalePart:
         >>> SalePart.plain(Sales.blank(1)).role.tolist() == [LISTED]
         True
         """
-        role = np.where(sales.sold, SOLD, LISTED).astype(np.int8)
+        role = np.where(sales.sold, SOLD, np.where(np.isnat(sales.ended_on), LISTED, ENDED)).astype(np.int8)
         return cls(sales, role, np.zeros(len(sales), dtype=np.int8))
 
     @property

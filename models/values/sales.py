@@ -29,6 +29,7 @@ class Sales:
     listed_on: DayArray
     first_listed_on: DayArray
     sold_on: DayArray
+    ended_on: DayArray  # the day a listing ended without a sale; NaT: it sold, still runs, or nobody said
     sourced: CodeArray  # 1 bulk, 0 single find, -1 unknown
     sku: TextArray
     gtin: TextArray  # blank or valid, leading zeros restored
@@ -73,7 +74,7 @@ SALES_COLUMNS: tuple[str, ...] = (
     "sku", "gtin", "lot", "source", "sourced", "place", "listing_ref", "order_ref",
 )  # fmt: skip
 SALES_REQUIRED: tuple[str, ...] = ("title", "sold_price")
-_DAYS = ("listed_on", "first_listed_on", "sold_on")
+_DAYS = ("listed_on", "first_listed_on", "sold_on", "ended_on")
 _MONEY = (
     "tag_each", "sold_price", "asking_price", "cost", "fees", "shipping_charged", "shipping_paid", "refunded",
     "listing_minutes",

@@ -9,7 +9,7 @@ from models.values.lines import Lines
 from models.values.sales import Sales
 
 _TEXTS = ("title", "brand", "category", "sku", "gtin", "lot", "source", "place", "listing_ref", "order_ref")
-_DAYS = ("listed_on", "first_listed_on", "sold_on")
+_DAYS = ("listed_on", "first_listed_on", "sold_on", "ended_on")
 
 
 def some_sales(rows: int) -> Sales:
@@ -24,6 +24,7 @@ def some_sales(rows: int) -> Sales:
             made[field.name] = np.where(index % 4 == 1, np.datetime64("NaT", "D"), days)
         else:
             made[field.name] = np.where(index % 5 == 2, np.nan, 100.0 / 3 + index)
+    made["ended_on"] = np.where(np.isnan(made["sold_price"]), made["ended_on"], np.datetime64("NaT", "D"))  # type: ignore[call-overload]
     codes = {"condition": (index % 7 - 1).astype(np.int8), "sourced": (index % 3 - 1).astype(np.int8)}
     return Sales(**made | codes | {"row": index + 4, "quantity": index % 3 + 1})  # type: ignore[arg-type]
 

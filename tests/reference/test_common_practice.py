@@ -42,6 +42,7 @@ def with_sixty() -> Model:
         sold_on=days.astype("datetime64[D]"),
         listed_on=(days - 6).astype("datetime64[D]"),
         first_listed_on=np.full(60, np.datetime64("NaT", "D")),
+        ended_on=np.full(60, np.datetime64("NaT", "D")),
         sku=texts([""] * 60),
         gtin=texts([""] * 60),
         listing_ref=texts([f"N{number}" for number in range(60)]),

@@ -31,7 +31,8 @@ def sales_of(listed: object, sold: object, **given: object) -> Sales:
         "row": np.arange(n) + 2, "title": texts([f"thing {i}" for i in range(n)]), "category": texts(["toys"] * n),
         "condition": np.zeros(n, dtype=np.int8), "quantity": np.ones(n, dtype=np.int64),
         "sold_price": np.where(np.isfinite(ends), 1000.0, np.nan), "listed_on": days(listed), "sold_on": days(ends),
-        "first_listed_on": days(np.full(n, np.nan)), "sourced": np.full(n, -1, dtype=np.int8),
+        "first_listed_on": days(np.full(n, np.nan)), "ended_on": days(np.full(n, np.nan)),
+        "sourced": np.full(n, -1, dtype=np.int8),
     }  # fmt: skip
     return Sales(**(plain | given))  # type: ignore[arg-type]
 

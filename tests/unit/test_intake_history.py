@@ -32,6 +32,7 @@ def test_every_canonical_column_is_read() -> None:
         "tag_each": 2000.0, "sold_price": 800.0, "asking_price": 900.0, "cost": 200.0, "fees": 100.0,
         "shipping_charged": 300.0, "shipping_paid": 250.0, "refunded": 50.0, "listing_minutes": 5.0,
         "listed_on": dt.date(2026, 1, 2), "first_listed_on": dt.date(2026, 1, 1), "sold_on": dt.date(2026, 2, 3),
+        "ended_on": None,
         "sourced": 1, "sku": "S-1", "gtin": "036000291452", "lot": "Lot 7", "source": "Hollow", "place": "Market A",
         "listing_ref": "L1", "order_ref": "O1",
     }  # fmt: skip

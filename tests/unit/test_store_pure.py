@@ -18,7 +18,7 @@ def sales(title: list[str], listing: list[str], order: list[str], sold_on: list[
         row=np.arange(rows) + 2, title=texts(title), brand=blank, category=blank, condition=unknown,
         quantity=np.ones(rows, dtype=np.int64), tag_each=nothing, sold_price=np.array(price), asking_price=nothing,
         cost=nothing, fees=nothing, shipping_charged=nothing, shipping_paid=nothing, refunded=nothing,
-        listing_minutes=nothing, listed_on=no_day, first_listed_on=no_day,
+        listing_minutes=nothing, listed_on=no_day, first_listed_on=no_day, ended_on=no_day,
         sold_on=np.array(sold_on, dtype="datetime64[D]"), sourced=unknown, sku=blank, gtin=blank, lot=blank,
         source=blank, place=blank, listing_ref=texts(listing), order_ref=texts(order),
     )  # fmt: skip

@@ -21,7 +21,7 @@ class Timed:
     row: IntArray  # index in the sales
     product: IntArray
     start: FloatArray  # days since 1970
-    end: FloatArray  # day sold, else the end of what is known
+    end: FloatArray  # day sold, else the day it ended or the end of what is known
     sold: BoolArray
     units: FloatArray
 
@@ -65,7 +65,8 @@ def timed_listings(sales: Sales, product: IntArray, known_until: np.datetime64) 
     """
     start = np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on).astype("datetime64[D]")
     sold = known_sold(sales, known_until)
-    end = np.where(sold, sales.sold_on, known_until).astype("datetime64[D]")
+    last = np.where(sales.ended_on < known_until, sales.ended_on, known_until)
+    end = np.where(sold, sales.sold_on, last).astype("datetime64[D]")
     with_dates = ~np.isnat(start) & ~np.isnat(end) & ~(sales.sold & np.isnat(sales.sold_on))
     row = np.flatnonzero(with_dates & (start <= end))
     return Timed(row, product[row], _days(start[row]), _days(end[row]), sold[row], sales.quantity[row].astype(float))

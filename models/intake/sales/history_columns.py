@@ -34,6 +34,7 @@ from models.intake.sales.sale_state import (
     set_unpaid_aside,
     set_unpriced_aside,
     with_end_days,
+    with_ends_of,
     without_unsold_words,
 )
 from models.intake.sales.sums_aside import set_sums_aside
@@ -119,7 +120,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     money["sold_price"] = order_prices(table, price, quantity, worth, findings, basis == ORDER)
     set_unpriced_aside(table, money["sold_price"], none, findings)
     set_clear_outs_aside(table, money["sold_price"], money["asking_price"], quantity, findings)
-    days = sale_days(table, mapping.get(DATES_ARE), findings)
+    running = np.isnan(money["sold_price"]) & ~events.any
+    days = sale_days(with_ends_of(table, running), mapping.get(DATES_ARE), findings)
     days["sold_on"] = np.where(unsold, np.datetime64("NaT", "D"), days["sold_on"])
     name_undated(table, money["sold_price"] > 0, findings)
     minutes = minutes_column(table, comma, findings) / np.maximum(quantity, 1)

@@ -39,8 +39,15 @@ def history_part(read: HistoryColumns, findings: Findings) -> SalePart:
     rows = np.flatnonzero(kept)
     split = np.flatnonzero(kept & ((role == SOLD) | (role == COUNTED)) & (read.counts.left > 0))
     chosen = sales if kept.all() else sales.take(rows)  # a million rows are not copied for nothing
-    part = SalePart(chosen, role[rows], np.zeros(len(rows), dtype=np.int8))
+    part = SalePart(_ended(chosen, role[rows]), role[rows], np.zeros(len(rows), dtype=np.int8))
     return _with_rest(part, sales, read, split) if len(split) else part
+
+
+def _ended(sales: Sales, role: CodeArray) -> Sales:
+    """Only what ended without a sale has a day of it."""
+    if np.isnat(sales.ended_on).all():
+        return sales
+    return replace(sales, ended_on=np.where(role == ENDED, sales.ended_on, np.datetime64("NaT", "D")))
 
 
 def _units(read: HistoryColumns, sales: Sales, role: CodeArray) -> IntArray:
@@ -80,7 +87,7 @@ def _listed(read: HistoryColumns, sales: Sales) -> CodeArray:
     left, states = read.counts.left, read.table.cells("status")
     said = {cell: KNOWN if says_sold(cell) else listing_state(cell) for cell in set(states)}
     state = np.array([-1 if said[cell] is None else said[cell] for cell in states], dtype=np.int64)
-    by_columns = np.full(len(sales), LISTED)
+    by_columns = np.where(np.isnat(sales.ended_on), LISTED, ENDED)
     if read.sort is Sort.LISTINGS:
         ended = _filled(read.table, "ended_on")
         by_columns = np.where(ended & (left == NOT_TOLD), ENDED, LIVE)

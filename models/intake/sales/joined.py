@@ -68,9 +68,16 @@ def join_history(parts: Sequence[SalePart]) -> Joined:
     sold = without_void(pool, folded(pool, fold(pool, pool.rows([SOLD]), SALE_TIERS)))
     attached = attach(pool, sold)
     listings = _by_snapshot(pool, fold(pool, pool.rows(LISTINGS), LISTING_TIERS))
-    sold, listed, retitled = _settled(pool, attached.sold, folded(pool, listings))
+    sold, listed, retitled = _settled(pool, attached.sold, _still_ended(pool, folded(pool, listings)))
     counted = _not_told_singly(pool, sold, folded(pool, fold(pool, pool.rows([COUNTED]), LISTING_TIERS)))
     return _in_order(pool, (sold, counted, listed), (*attached.cautions, *_retitled(retitled)))
+
+
+def _still_ended(pool: Pool, listed: Folded) -> Folded:
+    """What the latest file tells as running has not ended, whatever an earlier one said."""
+    ended = np.array([pool.roles[group[-1]] == ENDED for group in listed.groups], dtype=bool)
+    days = np.where(ended, listed.sales.ended_on, np.datetime64("NaT", "D"))
+    return replace(listed, sales=replace(listed.sales, ended_on=days))
 
 
 def _needs_joining(part: SalePart) -> bool:

@@ -11,7 +11,7 @@ from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import DayArray
 
-DAY_COLUMNS = ("listed_on", "first_listed_on", "sold_on")
+DAY_COLUMNS = ("listed_on", "first_listed_on", "sold_on", "ended_on")
 _OF_ORDERS_TOO = frozenset(
     word_list(
         "posted; post; posting; created; creation; create; erstellt; creado; creato; aangemaakt; cree; started; start"
@@ -23,6 +23,7 @@ _BACKWARDS = (
     ("first_listed_on", "sold_on", "first listed after it was sold"),
     ("first_listed_on", "listed_on", "first listed after it was listed"),
 )
+_ENDED_FIRST = "ended before it was listed"
 
 
 def sale_days(table: Table, answer: str | None, findings: Findings) -> dict[str, DayArray]:
@@ -72,6 +73,9 @@ def _blank_sent(days: dict[str, DayArray], table: Table, findings: Findings) -> 
 
 def _blank_backwards(days: dict[str, DayArray], table: Table, findings: Findings) -> None:
     """NaT compares as False, so blanks run nowhere."""
+    over = days["ended_on"] < days["listed_on"]
+    findings.name_where(over, "ended_on", table.cells("ended_on"), _ENDED_FIRST, BLANK)
+    days["ended_on"] = np.where(over, np.datetime64("NaT", "D"), days["ended_on"])
     for early, late, reason in _BACKWARDS:
         backwards = days[early] > days[late]
         findings.name_where(backwards, early, table.cells(early), reason, BLANK)

@@ -38,6 +38,14 @@ def with_end_days(table: Table, unsold: BoolArray) -> tuple[Table, tuple[Caution
     )
 
 
+def with_ends_of(table: Table, unsold: BoolArray) -> Table:
+    """The table with days of ending of what has not sold alone: of the rest they tell nothing of their own."""
+    if "ended_on" not in table.columns:
+        return table
+    kept: list[Cell] = [cell if own else "" for cell, own in zip(table.cells("ended_on"), unsold.tolist(), strict=True)]
+    return replace(table, columns={**table.columns, "ended_on": kept})
+
+
 def set_kept_aside(table: Table, findings: Findings) -> None:
     """Goods that were kept, given away or thrown away are neither sold nor for sale."""
     for name in ("status", "kind", *_SAID_IN, "title"):

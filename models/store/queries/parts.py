@@ -46,5 +46,6 @@ class Parts:
         if blob_id is None:
             return SalePart.plain(SalesQueries(self._connection).load(shop, (import_id,)))
         columns = unpack(self._blobs.read(shop, blob_id))
-        sales = Sales(**{name: columns[name] for name in _SALES})
+        blank = vars(Sales.blank(len(columns["role"])))  # parts kept before a column was known do not have it
+        sales = Sales(**{name: columns.get(name, blank[name]) for name in _SALES})
         return SalePart(sales, columns["role"], columns["piece"])

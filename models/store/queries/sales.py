@@ -18,7 +18,7 @@ from models.values.sales import Sales
 
 _NAMES = tuple(field.name for field in fields(Sales))
 _TEXT = {column.name for column in sale.c if isinstance(column.type, sa.Text)}
-_DAY = {"listed_on", "first_listed_on", "sold_on"}
+_DAY = {"listed_on", "first_listed_on", "sold_on", "ended_on"}
 _CODE = {"condition", "sourced"}
 _WHOLE = {"row", "quantity"}
 _BATCH = 5_000

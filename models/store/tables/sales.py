@@ -24,7 +24,7 @@ sales_import = sa.Table(
 _MONEY = (
     "tag_each", "sold_price", "asking_price", "cost", "fees", "shipping_charged", "shipping_paid", "refunded",
 )  # fmt: skip
-_DAYS = ("listed_on", "first_listed_on", "sold_on")
+_DAYS = ("listed_on", "first_listed_on", "sold_on", "ended_on")
 _TEXTS = ("title", "brand", "category", "sku", "gtin", "lot", "source", "place", "listing_ref", "order_ref")
 
 # Money is a unit's, in minor units, not rounded: a row's amount divided by its quantity, as the fits read it.
