@@ -34,6 +34,11 @@ UNSOLD = (
         O-1,Blue hat,21.00,2025-01-02,
         O-2,Red hat,22.00,2025-01-02,2025-02-18
         """, problems={2: "sold_on"}, says=("no day of sale",), money=4300),
+    history("for_sale_and_yet_with_a_day_of_sale", """
+        Title,Status,Sold price,Sold on
+        Blue hat,Active,21.00,2025-02-17
+        Red hat,Sold,22.00,2025-02-18
+        """, problems={2: "Status"}, says=("counted as sold",), money=4300),
     history("a_status_nobody_knows", """
         Title,Status,Sold price,Sold on
         Blue hat,Zork,21.00,

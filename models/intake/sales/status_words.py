@@ -66,6 +66,17 @@ def says_not_sold(cell: Cell) -> bool:
     return bool(_NOT_SOLD.search(text) or _NEVER_FOR_SALE.fullmatch(text))
 
 
+def says_runs(cell: Cell) -> bool:
+    """True for the status of a listing that is for sale.
+
+    Examples
+    --------
+    >>> says_runs("Active"), says_runs("Ended"), says_runs("Sold")
+    (True, False, False)
+    """
+    return listing_state(cell) == LIVE and not says_sold(cell)
+
+
 def says_unsold_state(cell: Cell) -> bool:
     """True for the status of a listing that has found no buyer; orders are completed and closed as well.
 

@@ -35,6 +35,8 @@ def set_sums_aside(table: Table, price: FloatArray, findings: Findings) -> None:
     """
     bare = (price > 0) & ~findings.aside
     for name in _OF_A_SALE:
+        if not bare.any():  # most files: every sale has a day
+            return
         bare &= _blank(table, name)
     places = np.flatnonzero(bare)[:_MOST].tolist()
     if not places:

@@ -11,7 +11,14 @@ import numpy as np
 from models.intake.cells.sourcing import says_cancelled, says_unsold
 from models.intake.grid import Cell, is_blank, written_cell
 from models.intake.sales.price_or_asked import says_fetched
-from models.intake.sales.status_words import answers, is_known_state, says_not_sold, says_sold, says_unsold_state
+from models.intake.sales.status_words import (
+    answers,
+    is_known_state,
+    says_not_sold,
+    says_runs,
+    says_sold,
+    says_unsold_state,
+)
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray
@@ -61,12 +68,18 @@ def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caut
     if (brought & dated).any():
         guessed |= lacking & _any_filled(table, _OF_LISTING)
     _name(table, said & priced, guessed, findings)
+    if not {"left", "sold_count"} & set(table.columns):  # a listing of several units goes on when one sells
+        runs = _told(table, "status", says_runs) & priced & dated & ~ordered & ~said
+        reason = "for sale, and yet with a day of sale"
+        findings.name_where(runs, "status", table.cells("status"), reason, "counted as sold")
     told = (*_said(said & priced, guessed), *_strangers(table, strange & priced & ~guessed))
     return (said | guessed) & ~findings.aside, told
 
 
 def none_sold(table: Table, zero: BoolArray, findings: Findings) -> BoolArray:
     """True for listings that count no unit as sold, orders aside; told where a price stands there all the same."""
+    if not zero.any():
+        return zero
     none = zero & ~_filled(table, "order_ref")
     priced = none & _filled(table, "sold_price") & ~findings.aside
     findings.name_where(priced, "sold_price", table.cells("sold_price"), "the row says that none sold", _ASKED)
@@ -133,13 +146,19 @@ def _is_nothing(cell: Cell) -> bool:
 
 
 def _told(table: Table, name: str, says: Callable[[Cell], bool]) -> BoolArray:
+    if name not in table.columns:
+        return np.zeros(len(table), dtype=bool)
     cells = table.cells(name)
     known = {cell: not is_blank(written_cell(cell)) and says(cell) for cell in set(cells)}
     return np.array([known[cell] for cell in cells], dtype=bool)
 
 
 def _filled(table: Table, name: str) -> BoolArray:
-    return np.array([not is_blank(written_cell(cell)) for cell in table.cells(name)], dtype=bool)
+    if name not in table.columns:
+        return np.zeros(len(table), dtype=bool)
+    cells = table.columns[name]
+    blank = {cell for cell in set(cells) if is_blank(written_cell(cell))}  # few cells differ in most columns
+    return np.array([cell not in blank for cell in cells], dtype=bool)
 
 
 def _any_filled(table: Table, names: tuple[str, ...]) -> BoolArray:
