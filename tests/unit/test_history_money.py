@@ -118,3 +118,16 @@ def test_reading_again_by_its_own_mapping_reads_the_same() -> None:
 def test_money_that_is_not_used_is_named() -> None:
     done = read(history("Sold price,Zork,Payout", "10.00,4.25,9.00", "12.00,5.10,10.90"))
     assert "'Zork' (not known what), 'Payout' (a payout)" in said(done)
+
+
+def test_a_foreign_sign_in_a_fee_of_any_name_sets_its_row_aside() -> None:
+    text = "What sold,Sold on,Sold price,Our fee\nPot,2026-03-03,£34.50,£3.10\nMug,2026-03-09,£22.00,$2.10\n"
+    done = read_history(text.encode(), "sold.csv", {"title": "What sold"}, "GBP")
+    assert done.sales.fees.tolist() == [310]
+    assert [(one.row, one.reason) for one in done.problems.items] == [(3, "sold in one currency, paid in another")]
+
+
+def test_what_buyers_paid_for_several_units_is_asked() -> None:
+    with pytest.raises(NeedsColumns) as asked:
+        read(history("Buyer paid,Qty", "34.50,1", "44.00,2"), sold_price="Buyer paid")
+    assert [one.key for one in asked.value.questions] == ["sold_price_is"]

@@ -19,7 +19,10 @@ from models.values.questions import QUANTITY_IS, Choice, Question, is_recalled
 
 PACK_SIZE = "pack_size"  # internal column: units in a case
 
-_CASES = re.compile(r"\b(?:cases?|cartons?|ctns?|packs?|boxes|masters?|kartons?|colis|cajas|pallets)\b")
+_CASES = re.compile(
+    r"\b(?:cases?|cartons?|ctns?|packs?|boxes|masters?|kart[oó]n\w*|colis|coll[io]|kolli|cajas|caixas|scatol[ae]|cartoni|doz(?:en)?"
+    r"|dozijn|krabic\w*|kart\.|pallets)\b"
+)
 _UNITS = re.compile(r"\b(?:units?|each|pieces|items)\b")
 _UNIT_CELLS = re.compile(r"\b(?:ea|each|units?|pcs?|pieces?)\b")
 _MOST = 0.5  # of the cells that say anything

@@ -24,7 +24,8 @@ _OF_ROWS = frozenset(
     word_list("""
     total; subtotal; sum; row; line; gross; amount; extended; turnover; revenue; gesamt; gesamtpreis; gesamtbetrag;
     summe; brutto; betrag; umsatz; zeile; montant; brut; ligne; importe; bruto; linea; totale; importo; lordo; riga;
-    totaal; bedrag; regel; order; bestellung; commande; pedido; ordine; bestelling
+    totaal; bedrag; regel; order; bestellung; commande; pedido; ordine; bestelling; paid; received; takings; bezahlt;
+    betaald; paye; pagado; pagato; zaplacono
 """)
 )
 _ORDERS = frozenset(

@@ -101,7 +101,8 @@ def set_other_signs_aside(table: Table, amounts: dict[str, Amounts], currency: s
             np.array([mark in strange for mark in column], dtype=bool) if strange else np.zeros(len(table), dtype=bool)
         )
         reason = "sold in another currency" if name == "sold_price" else "sold in one currency, paid in another"
-        findings.name_where(mask & ~findings.aside, name, table.columns[name], reason, ASIDE)
+        cells = table.columns[name] if name in table.columns else next(iter(table.whole.values()))  # of summed fees
+        findings.name_where(mask & ~findings.aside, name, cells, reason, ASIDE)
 
 
 def _codes(table: Table, name: str) -> list[str]:
