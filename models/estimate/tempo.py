@@ -74,13 +74,28 @@ def pace_lot(
     told = [(one.never_sells_share, one.days_to_sell) for one in (selling[name] for name in lines.category.tolist())]
     shape, ln_mu, shop_sd = _pace(kinds, model, told)
     key, sd = _shared(kinds, each, model, shop_sd)
+    ln_mu = each.mean(ln_mu)
+    sales, expected = _own(model, own, known, np.exp(ln_mu))
     return LotTempo(
         product=product, quantity=quantity, name=_names(matched.name[first], apart), units=units,
-        stock=_of_known(model.stock, own, known), ln_mu=each.mean(ln_mu),
-        prior_shape=each.mean(shape), sales=_of_known(model.sales, own, known),
-        expected=_of_known(model.expected, own, known), shared_key=key, shared_sd=sd, apart=apart,
-        month_effect=model.month_effect, cautions=tempo_cautions(model, told),
+        stock=_of_known(model.stock, own, known), ln_mu=ln_mu, prior_shape=each.mean(shape), sales=sales,
+        expected=expected, shared_key=key, shared_sd=sd, apart=apart, month_effect=model.month_effect,
+        cautions=tempo_cautions(model, told, bool(model.declared and sales.any())),
     )  # fmt: skip
+
+
+def _own(model: TempoModel, own: IntArray, known: BoolArray, mu: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Own sales of each product and how many its kind expected.
+
+    A declared pace is raised by sales that came faster, never lowered by fewer: the days on offer are not known.
+    """
+    if not model.declared:
+        return _of_known(model.sales, own, known), _of_known(model.expected, own, known)
+    if not len(model.least_sales):  # kept by an older version
+        return np.zeros(len(mu)), np.zeros(len(mu))
+    sales, expected = _of_known(model.least_sales, own, known), _of_known(model.least_days, own, known) * mu
+    faster = sales > expected
+    return np.where(faster, sales, 0.0), np.where(faster, expected, 0.0)
 
 
 def _kinds(lines: Lines, model: TempoModel, price_each: FloatArray) -> Kinds:

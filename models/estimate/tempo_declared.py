@@ -1,6 +1,7 @@
 """How soon do goods sell where the history cannot tell?  The settings' share that never sells and days to sell."""
 
-from collections.abc import Collection
+import datetime as dt
+from collections.abc import Collection, Iterator
 
 import numpy as np
 
@@ -13,6 +14,7 @@ DECLARED_SD = 0.5  # of ln of the declared pace: how far all goods of a shop may
 LATER = 4.0  # the second day matched, in days_to_sell
 LN_SHAPES = (np.log(1e-3), np.log(1e6))
 HALVINGS = 50
+MUCH_EARLIER = 0.03  # share of listings that started before the history begins, above which it is told
 FEWEST_UNITS = 5  # timed units sold, and unsold; with fewer the share that never sells is a guess, so it is declared
 
 
@@ -126,17 +128,37 @@ def _named(key: str) -> str:
     return name[:1].lower() + name[1:]
 
 
-def tempo_cautions(model: TempoModel, told: Collection[tuple[float, float]]) -> tuple[Caution, ...]:
-    """What the history could not tell about the pace; `told`: share that never sells and days to sell of each line."""
+def tempo_cautions(
+    model: TempoModel, told: Collection[tuple[float, float]], raised: bool = False
+) -> tuple[Caution, ...]:
+    """What the history could not tell about the pace.
+
+    `told`: share that never sells and days to sell of each line; `raised`: own sales of some goods came faster.
+    """
     if model.declared:
+        own = " Goods of which you sold more than that count at the pace of those sales." if raised else ""
         return (Caution(
-            f"{_missing(model)}{_instead(told)}",
+            f"{_missing(model)}{_instead(told)}{own}",
             "Export your unsold listings too, with the dates they were listed, or say in your settings, from your own"
             f" experience: {_named('never_sells_share')}, and {_named('days_to_sell')}.",
         ),)  # fmt: skip
+    return (*_begun(model), *_season(model))
+
+
+def _begun(model: TempoModel) -> Iterator[Caution]:
+    if model.earlier > MUCH_EARLIER:
+        first = np.datetime64(int(model.begins), "D").astype(dt.date)
+        yield Caution(
+            f"Your history begins with sales on {first.day} {first:%b %Y}, but {model.earlier:.0%} of its listings"
+            " started before: what was listed earlier and sold by then is missing. Goods listed earlier are counted"
+            " from that day on.",
+            "Export your older sales too: how soon goods sell is then known better.",
+        )
+
+
+def _season(model: TempoModel) -> Iterator[Caution]:
     if not model.seasonal:
-        return (Caution(
+        yield Caution(
             "The sold history spans less than 400 days: a season of the year could not be told apart.",
             "If the goods sell at one time of the year only, judge the days to sell yourself.",
-        ),)  # fmt: skip
-    return ()
+        )

@@ -41,6 +41,10 @@ class TempoModel:
         default_factory=lambda: np.zeros(len(CONDITIONS))
     )  # (6,), sd of `condition_effect`
     price_slope_sd: float = 0.0  # sd of `price_slope`
+    begins: float = float("nan")  # first day counted [days since 1970]: earlier sales are missing; NaN: none are
+    earlier: float = 0.0  # share of the listings that started before it
+    least_sales: FloatArray = field(default_factory=lambda: np.zeros(0))  # (n_products,) or empty; where declared only:
+    least_days: FloatArray = field(default_factory=lambda: np.zeros(0))  # own sales and the days they took at most
 
     def arrays(self) -> Arrays:
         """Named plain arrays, for storage.
@@ -94,7 +98,14 @@ class TempoModel:
 
 
 _LEVELS = ("top", "sub", "brand", "price_category")
-_LATER = ("condition_sd", "price_slope_sd")  # models of an older version kept none
+_LATER = (
+    "condition_sd",
+    "price_slope_sd",
+    "begins",
+    "earlier",
+    "least_sales",
+    "least_days",
+)  # models of an older version kept none
 
 
 @dataclass(frozen=True)

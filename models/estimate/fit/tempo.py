@@ -4,7 +4,7 @@ Files that hold sold listings only cannot tell: dropping the unsold ones makes e
 is `declared`, and the settings' never_sells_share and days_to_sell stand in, which a caution says.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
@@ -12,6 +12,7 @@ import numpy as np
 from scipy.sparse import csr_matrix, hstack
 
 from models.estimate.fit.prices_sample import variance_rows
+from models.estimate.fit.tempo_begin import begun
 from models.estimate.fit.tempo_exposure import (
     MONTHS,
     SEASON_DAYS,
@@ -21,6 +22,7 @@ from models.estimate.fit.tempo_exposure import (
     stock_days,
     timed_listings,
 )
+from models.estimate.fit.tempo_least import OwnPace, own_pace
 from models.estimate.fit.tempo_ridge import Prior, RidgeFit, frailty_ridge
 from models.estimate.tempo_declared import FEWEST_UNITS
 from models.estimate.tempo_levels import Levels, brand_keys, category_keys, counted, no_levels, price_level
@@ -61,20 +63,32 @@ def fit_tempo(sales: Sales, product: IntArray, n_products: int, known_until: np.
     stock = own_stock(sales, product, n_products, known_until)
     sold_units, unsold_units = int(timed.events.sum()), int(timed.units[~timed.sold].sum())
     if sold_units < FEWEST_UNITS or unsold_units < FEWEST_UNITS:
-        return _declared(sold_units, unsold_units, stock)
-    seasonal = bool(np.ptp(np.concatenate([timed.start, timed.end])) >= SEASON_DAYS)
-    pieces = pieces_of(timed, stock_days(timed), seasonal)
-    medians, kinds = kinds_of(sales, timed.row, known_until)
+        own = own_pace(sales, product, n_products, known_until)
+        return _declared(sold_units, unsold_units, stock, own)
+    known = begun(timed)
+    seen = known.seen
+    seasonal = bool(np.ptp(np.concatenate([known.taught.start, known.taught.end])) >= SEASON_DAYS)
+    pieces = pieces_of(known.taught, stock_days(known.taught), seasonal)
+    medians, kinds = kinds_of(sales, known.taught.row, known_until)
     blocks = _blocks(kinds, pieces)
-    _, of = np.unique(timed.product, return_inverse=True)
+    _, of = np.unique(known.taught.product, return_inverse=True)
     fit = _fit(blocks, pieces, of[pieces.listing])
-    tables = _tables(blocks, fit)
-    expected = counted(timed.product[pieces.listing], fit.hazard, n_products)
-    return TempoModel(
+    model = TempoModel(
         declared=False, seasonal=seasonal, sold_units=sold_units, unsold_units=unsold_units, shape=fit.shape,
-        price_category=medians, sales=counted(timed.product, timed.events, n_products), expected=expected, stock=stock,
-        **tables,
+        price_category=medians, sales=counted(seen.product, seen.events, n_products),
+        expected=counted(known.taught.product[pieces.listing], fit.hazard, n_products), stock=stock,
+        begins=known.begins, earlier=known.earlier, **_tables(blocks, fit),
     )  # fmt: skip
+    if seen is known.taught:
+        return model
+    _, kinds = kinds_of(sales, seen.row, known_until)
+    pieces = pieces_of(seen, stock_days(seen), seasonal)
+    hazard = pieces.days * np.exp(model.ln_rate(kinds)[pieces.listing] + _season(model, pieces))
+    return replace(model, expected=counted(seen.product[pieces.listing], hazard, n_products))
+
+
+def _season(model: TempoModel, pieces: Pieces) -> FloatArray:
+    return np.where(pieces.month >= 0, model.month_effect[pieces.month], 0.0)
 
 
 def own_stock(sales: Sales, product: IntArray, n_products: int, known_until: np.datetime64) -> FloatArray:
@@ -196,11 +210,12 @@ def _medians(top: TextArray, sub: TextArray, price: FloatArray) -> Levels:
     return Levels(texts(names), np.array([found[name] for name in names], dtype=float), np.zeros(len(names)))
 
 
-def _declared(sold_units: int, unsold_units: int, stock: FloatArray) -> TempoModel:
+def _declared(sold_units: int, unsold_units: int, stock: FloatArray, own: OwnPace) -> TempoModel:
     nothing = np.zeros(len(stock))
     return TempoModel(
         declared=True, seasonal=False, sold_units=sold_units, unsold_units=unsold_units, shape=np.nan, ln_base=np.nan,
         base_information=0.0, top=no_levels(), sub=no_levels(), brand=no_levels(),
         condition_effect=np.zeros(len(CONDITIONS)), month_effect=np.zeros(MONTHS), price_slope=0.0,
-        price_category=no_levels(), sales=nothing, expected=nothing, stock=stock,
+        price_category=no_levels(), sales=nothing, expected=nothing, stock=stock, least_sales=own.sales,
+        least_days=own.days,
     )  # fmt: skip

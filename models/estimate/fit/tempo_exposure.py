@@ -35,6 +35,10 @@ class Timed:
         """Units sold."""
         return np.where(self.sold, self.units, 0.0)
 
+    def take(self, kept: BoolArray) -> "Timed":
+        """The listings where `kept` is true."""
+        return Timed(**{name: getattr(self, name)[kept] for name in self.__dataclass_fields__})
+
 
 @dataclass(frozen=True)
 class Pieces:
