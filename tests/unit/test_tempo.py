@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tempo_world import World, lines_of, world
+from tempo_world import START, World, lines_of, sales_of, world
 
 from models.estimate.fit.tempo import fit_tempo
 from models.estimate.products import Matched, match
@@ -143,6 +143,46 @@ def test_a_declared_model_says_so_and_uses_the_settings(model: TempoModel) -> No
         "too few to tell how soon goods sell. The settings stand in for it: 15% of listings never sell, half of the"
         " others sell within 20 days."
     )
+
+
+def lamps(live: int, each: float = 2.5, sold: int = 147) -> tuple[TempoModel, Matched]:
+    """One lamp sold every `each` days of a year, so many on offer still, and a product sold twice in that time."""
+    ends = np.concatenate([np.arange(sold) * each, [100.0, 300.0], np.full(live, np.nan)])
+    starts = np.where(np.isfinite(ends), np.maximum(ends - 8.0, 0.0), 350.0)
+    product = np.concatenate([np.zeros(sold), [1, 1], np.zeros(live)]).astype(int)
+    model = fit_tempo(sales_of(starts, ends), product, 2, START + np.timedelta64(370, "D"))
+    return model, Matched(np.array([0, 1, 2]), texts(["lamp", "vase", "new"]), np.array([True, True, False]))
+
+
+@pytest.mark.parametrize("live", [0, 3])
+def test_a_sold_only_file_still_tells_how_fast_an_item_sells_at_least(live: int) -> None:
+    model, found = lamps(live)
+    assert model.declared
+    lot = paced(lines_of([10, 10, 10]), model, found)
+    assert 0.2 < lot.mean_rate[0] < 147 / 370
+    assert 20 < 10 / lot.mean_rate[0] < 45
+    assert share(lot, 60.0)[0] > (0.95 if live == 0 else 0.85)
+    assert lot.mean_rate[1] == lot.mean_rate[2]
+    assert share(lot)[1] == share(lot)[2]
+    assert lot.cautions[0].what.endswith("count at the pace of those sales.")
+    drawn = sold_draws(lot, np.arange(3), np.full((3, 8192), 10.0), np.full(3, 60.0), 1).mean(axis=1) / 10.0
+    assert drawn == pytest.approx(share(lot, 60.0), abs=0.03)
+
+
+def test_three_or_five_live_listings_change_a_fast_items_pace_little() -> None:
+    paces = []
+    for live in (0, 3, 4, 5, 8):
+        model, found = lamps(live)
+        paces.append(paced(lines_of([10] * 3), model, found).mean_rate[0])
+    assert max(paces) < 2.0 * min(paces)
+
+
+def test_own_sales_never_lower_a_declared_pace() -> None:
+    for each in (5.0, 20.0, 60.0, 90.0):
+        model, found = lamps(0, each, int(365 / each))
+        lot = paced(lines_of([1, 1, 1]), model, found)
+        assert lot.mean_rate[0] >= lot.mean_rate[2]
+        assert share(lot, 90.0)[0] >= share(lot, 90.0)[2]
 
 
 def test_a_declared_pace_is_that_of_each_category(model: TempoModel) -> None:

@@ -8,6 +8,7 @@ from tempo_world import START, World, days, lines_of, sales_of, world
 
 from models.estimate.fit.tempo import MOST_LEVELS, fit_tempo, own_stock
 from models.estimate.fit.tempo_exposure import days_by_month, pieces_of, stock_days, timed_listings
+from models.estimate.fit.tempo_least import own_pace
 from models.estimate.fit.tempo_ridge import Prior, frailty_ridge
 from models.estimate.products import Matched
 from models.estimate.tempo import pace_lot, share_sold
@@ -68,6 +69,16 @@ def test_histories_without_listing_dates_are_declared() -> None:
     model = fitted(replace(shop, sales=blank))
     assert model.declared
     assert model.stock.sum() == (~shop.sales.sold).sum()
+
+
+def test_sold_only_files_keep_the_least_pace_of_a_product() -> None:
+    """Sales after the first day of sale, over the days since the first listing, or since the first sale."""
+    sold = [10.0, 10.0, 30.0, 60.0, 90.0, 90.0, np.nan]
+    listed = [0.0, 5.0, 20.0, np.nan, 80.0, 70.0, 3.0]
+    units = np.array([1, 1, 1, 1, 1, 4, 1])
+    own = own_pace(sales_of(listed, sold, quantity=units), np.array([0, 0, 0, 1, 1, 2, 3]), 5, days(100.0)[()])
+    assert own.sales.tolist() == [1.0, 1.0, 0.0, 0.0, 0.0]
+    assert own.days.tolist() == [100.0, 40.0, 30.0, 0.0, 0.0]
 
 
 def test_units_of_a_row_count_as_that_many_sales() -> None:

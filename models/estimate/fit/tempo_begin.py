@@ -45,19 +45,19 @@ def begun(timed: Timed) -> Begun:
 
     Examples
     --------
-    Forty lamps, listed one a day and sold ten days later: all, and without the sales before the thirtieth day.
+    Two lamps are listed on each of eighty days; one of them sells ten days later, the other one is still there.  All of
+    that, then the same without the sales before day 60:
 
-    >>> listed = np.repeat(np.arange(40.0), 2)
-    >>> end = np.where(np.arange(80) % 2, listed + 10.0, 60.0)
-    >>> row = np.arange(80)
-    >>> whole = Timed(row, row, listed, end, end < 60.0, np.ones(80))
-    >>> begun(whole).begins, begun(whole.take(end >= 30.0)).begins
-    (nan, 30.0)
+    >>> row, listed = np.arange(160), np.repeat(np.arange(80.0), 2)
+    >>> end = np.where(row % 2, listed + 10.0, 90.0)
+    >>> whole = Timed(row, row, listed, end, end < 90.0, np.ones(160))
+    >>> begun(whole).begins, begun(whole.take(end >= 60.0)).begins
+    (nan, 60.0)
     """
     begins = first_day(timed)
     if np.isnan(begins):
         return Begun(timed, timed, begins, 0.0)
-    seen = from_day(timed, np.full(len(timed.row), begins))
+    seen = from_day(timed, begins)
     return Begun(seen, _taught(timed, seen, begins), begins, float(np.mean(timed.start < begins)))
 
 
@@ -76,34 +76,31 @@ def first_day(timed: Timed) -> float:
 
     Notes
     -----
-    At the pace after day S, sales expected before S of the listings there are.  Of a whole history S is the first of
-    them, so that number is exponential with mean 1.
+    Of the products listed before day S, the sales to expect before S at their pace since.  In a whole history S is the
+    first of them, so that number is exponential with mean 1; in a cut one it runs to tens and hundreds.
     """
     sold_on = np.sort(timed.end[timed.sold])
-    for strays in range(min(STRAYS, int(STRAY_SHARE * len(sold_on))) + 1):
-        if strays >= len(sold_on):
-            break
-        day = float(sold_on[strays])
-        before = _before(timed, day)
-        after = from_day(timed, np.full(len(timed.row), day))
-        pace = after.sold.sum() / stock_days(after).sum()
-        if poisson.cdf(float(np.sum(sold_on < day)), pace * before) < BY_CHANCE:
-            return day
+    for day in sold_on[: min(STRAYS, int(STRAY_SHARE * len(sold_on))) + 1].tolist():
+        if poisson.cdf(float(np.sum(sold_on < day)), _expected_before(timed, day)) < BY_CHANCE:
+            return float(day)
     return float("nan")
 
 
-def from_day(timed: Timed, day: FloatArray) -> Timed:
-    """The listings that were still there on a day of each [days since 1970], counted from then on."""
-    there = timed.end >= day
-    kept = timed.take(there)
-    return replace(kept, start=np.maximum(kept.start, day[there]))
+def from_day(timed: Timed, day: FloatArray | float) -> Timed:
+    """The listings that were still there on a day, or each on its own [days since 1970], counted from then on."""
+    from_then_on = replace(timed, start=np.maximum(timed.start, day))
+    return from_then_on.take(timed.end >= day)
 
 
-def _before(timed: Timed, day: float) -> float:
-    """Stock-days before a day."""
+def _expected_before(timed: Timed, day: float) -> float:
+    """Sales before a day of the products listed by then, at their pace since."""
     early = timed.take(timed.start < day)
+    if not len(early.row):
+        return 0.0
+    same = from_day(timed.take(np.isin(timed.product, early.product)), day)
     cut = replace(early, end=np.minimum(early.end, day))
-    return float(stock_days(cut).sum())
+    after = stock_days(same).sum()
+    return float(same.sold.sum() / after * stock_days(cut).sum()) if after > 0 else 0.0
 
 
 def _taught(timed: Timed, seen: Timed, begins: float) -> Timed:
