@@ -21,6 +21,8 @@ GOODS: Final[Mapping[str, str]] = {
 }
 RANGE: Final = 0.8
 FEW_LOTS: Final = 20
+NEAR_SHARE: Final = 0.05  # of units sold in time, expected against happened
+FAR_SHARE: Final = 0.15
 
 
 def backtest_headline(backtest: Document) -> str:
@@ -75,7 +77,7 @@ def _parts(backtest: Document, amount: Amount) -> Iterator[Part]:
     yield "Single lots", _single(backtest)
     yield "Ranges", _all_ranges(backtest)
     yield "Other ways", _others(backtest)
-    yield "How soon", _soon(backtest["time"], amount)
+    yield "How soon", backtest.get("time_why") or _soon(backtest["time"], amount)
     yield "Your hours", _hours(backtest["minutes"])
     if backtest["other_goods"]:
         yield "Other goods", _other_goods(backtest["other_goods"])
@@ -181,7 +183,7 @@ def _soon(time: Document | None, amount: Amount) -> str:
         f" (expected {_percent(one['told'])})"
         for one in time["within"]
     ]
-    text = f"{'; '.join(said)}."
+    text = f"{'; '.join(said)}. {_in_time(time['within'])}"
     half = time["half_sold_days"]
     if half["told"] is not None and half["happened"] is not None:
         text += f" Half had sold after {half['happened']:.0f} days (expected {half['told']:.0f})."
@@ -193,6 +195,18 @@ def _soon(time: Document | None, amount: Amount) -> str:
             f" {amount(taken['told'])}), what did not sell counted as nothing."
         )
     return _sentence(text)
+
+
+def _in_time(within: Sequence[Document]) -> str:
+    """The judgement, on the days that came out worst."""
+    off = max((one["told"] - one["happened"] for one in within), key=abs)
+    if abs(off) < NEAR_SHARE:
+        return "That is near."
+    if abs(off) < FAR_SHARE:
+        return f"It expected {abs(off) * 100:.0f} in 100 too {'many' if off > 0 else 'few'}."
+    if off > 0:
+        return "That is far too hopeful: on your goods count on much longer waits than it tells, and bid lower."
+    return "That is far too cautious: on your goods count on much shorter waits than it tells."
 
 
 def _later(one: Document | None) -> str:

@@ -103,6 +103,21 @@ def test_how_soon_things_sell_is_near_where_every_product_has_its_own_buyers() -
         assert abs(one["told"] - one["happened"]) < 0.1
 
 
+def test_sold_listings_alone_are_no_test_of_time() -> None:
+    """On them the days before would look quick and be judged on what sold in the end: a pace that is not in use."""
+    whole = PaceWorld(PaceShape(3, 1500)).history()
+    found = walked(whole.take(whole.sold), 6)
+    assert found["enough"]
+    assert found["time"] is None
+    assert found["time_why"].startswith("Your history holds sold listings only: what did not sell is missing")
+    assert all(one.get("time") is None for one in found["cut_offs"])
+    three = np.flatnonzero(~whole.sold)[:3]
+    kept = walked(whole.take(np.sort(np.concatenate([np.flatnonzero(whole.sold), three]))), 6)
+    assert kept["time"] is None
+    assert "only 3 unsold units" in kept["time_why"]
+    assert walked(whole, 6)["time_why"] is None
+
+
 def test_listings_too_young_to_tell_are_not_counted_as_unsold() -> None:
     """Everything sells on its twentieth day, so all that is old enough has sold by the thirtieth."""
     sales = shop(1, **SHAPE)

@@ -41,7 +41,7 @@ def test_every_part_is_told_in_order() -> None:
         "Other ways: A fixed share of the tag came within 11% of the money and was off by 18% on the average lot",
         "None was nearer on the average lot.",
         "How soon: Within 30 days of listing 43% of 4,381 units had sold (expected 41%)",
-
+        "(expected 71%). That is near.",
         "Half had sold after 41 days (expected 42).",
         "what sold 30 days later brought 1.2% less (0.6% to 1.8%); forecasts do not count that.",
         "In the first 90 days they brought $78,761 (expected $77,046)",
@@ -110,6 +110,27 @@ def test_what_could_not_be_tested_is_said() -> None:
     assert "cannot be tested how soon things sell" in text
     assert "holds no listing minutes" in text
     assert "1,200 rows without the days they need could not be used" in text
+
+
+def test_why_time_is_not_judged_is_one_plain_sentence() -> None:
+    why = "Your history holds sold listings only: what did not sell is missing."
+    assert f"How soon: {why}" in said(backtest_document(time=None, time_why=why))
+
+
+@pytest.mark.parametrize(
+    ("told", "happened", "words"),
+    [
+        (0.48, 0.04, "far too hopeful: on your goods count on much longer waits than it tells, and bid lower."),
+        (0.04, 0.48, "far too cautious: on your goods count on much shorter waits than it tells."),
+        (0.50, 0.40, "It expected 10 in 100 too many."),
+        (0.40, 0.50, "It expected 10 in 100 too few."),
+        (0.42, 0.40, "That is near."),
+    ],
+)
+def test_time_told_far_from_what_happened_is_judged_plainly(told: float, happened: float, words: str) -> None:
+    time = backtest_document()["time"]
+    within = [{"days": 30, "units": 900, "told": told, "happened": happened}, time["within"][1]]
+    assert words in said(backtest_document(time=time | {"within": within}))
 
 
 def test_late_sales_are_not_called_cheaper_where_nobody_could_tell() -> None:

@@ -12,6 +12,7 @@
   other_goods          the same of what is not `goods`, grouped by fortnight and category; null where that is too little
   time {later_sales {days, sales, change, low, high}: by what share goods of a lot that sell so much later fetch more,
         within [{days, units, told, happened}], half_sold_days {told, happened}, takings {days, money}}   null: untold
+  time_why             why time to sell is not judged although days of listing are known; null: it is, or they are not
   minutes {listings, hours {told, happened}, ratio, lot_error {median, lots}}   null: nobody timed a listing
   cut_offs [{day, sales_known, lots, sales, money, lot_error, held (lots inside their 80% range), shift (mean ln
             happened / median told), baselines {name: ratio}, time {days, told, happened}}]   no lots: three keys
@@ -47,6 +48,7 @@ from models.appraisal.backtest.score import (
     timing,
 )
 from models.appraisal.backtest.walked import FEWEST_LOTS, Walked, chief
+from models.estimate.tempo_declared import FEWEST_UNITS
 from models.values.money import written
 
 LOTS_SHOWN = 40  # the latest ones
@@ -65,7 +67,8 @@ def document(walked: Walked, as_of: dt.date, currency: str) -> dict[str, Any]:
     rest = [lot for lot in walked.judged if lot.goods is not Goods.BULK] if len(lots) < len(walked.judged) else []
     goods = "bulk" if all(lot.goods is Goods.BULK for lot in lots) else "all"
     asked = sum(lot.goods is Goods.BULK or goods == "all" for lot in walked.lots)
-    timed, worked = timing(walked.listings), minutes(walked.listings)
+    time_why = _time_why(walked)
+    timed, worked = None if time_why else timing(walked.listings), minutes(walked.listings)
     return {
         **head,
         "enough": True,
@@ -74,6 +77,7 @@ def document(walked: Walked, as_of: dt.date, currency: str) -> dict[str, Any]:
         "baselines": [_baseline(lots, name, currency) for name in lots[0].others],
         "other_goods": _scores(rest, "not_bulk", currency) if len(rest) >= FEWEST_LOTS else None,
         "time": _timing(timed, currency) if timed else None,
+        "time_why": time_why,
         "minutes": _minutes(worked) if worked else None,
         "cut_offs": [_cut_off(walked, number, lots, currency) for number in range(len(walked.days))],
         "lots": [_lot(lot, walked, currency) for lot in lots[-LOTS_SHOWN:]],
@@ -95,6 +99,18 @@ def _why_not(walked: Walked) -> str | None:
             f" {FEWEST_LOTS} nothing can be told."
         )
     return None
+
+
+def _time_why(walked: Walked) -> str | None:
+    """On the sold rows alone every cut-off would be tested on what sold in the end, with a pace that is not in use."""
+    unsold = walked.unsold_units
+    if unsold >= FEWEST_UNITS:
+        return None
+    few = f"only {unsold} unsold units" if unsold > 1 else "only one unsold unit" if unsold else "sold listings only"
+    return (
+        f"Your history holds {few}: what did not sell is missing, so how soon things sell comes from your settings and"
+        " cannot be tested."
+    )
 
 
 def _scores(lots: Sequence[Tested], goods: str, currency: str) -> dict[str, Any]:
@@ -189,6 +205,8 @@ def _cut_off(walked: Walked, number: int, chief_lots: Sequence[Tested], currency
 def _of_day(walked: Walked, number: int) -> dict[str, Any] | None:
     """Share sold within 30 days of what was listed next."""
     assert walked.listings is not None  # noqa: S101
+    if _time_why(walked):
+        return None
     timed = timing(walked.listings.take(np.asarray(walked.listings.cut_off == number)))
     if timed is None:
         return None

@@ -29,6 +29,12 @@ class Walked:
         return tuple(lot for lot in self.lots if is_large(lot) and lot.units >= LEAST_SOLD * lot.units_listed)
 
     @property
+    def unsold_units(self) -> int:
+        """Units with a day of listing that had not sold by the end of the history."""
+        waiting = self.history.is_listed & ~self.history.sales.sold
+        return int(self.history.sales.quantity[waiting].sum())
+
+    @property
     def unsold(self) -> int:
         """Lots that are not judged because too much of them has not sold yet."""
         return sum(lot.units < LEAST_SOLD * lot.units_listed for lot in self.lots)
