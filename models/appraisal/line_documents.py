@@ -13,6 +13,7 @@ from models.appraisal.looked_up_words import looked_up_cautions
 from models.appraisal.prepare import Prepared
 from models.appraisal.question import Question
 from models.appraisal.slim import slim
+from models.appraisal.waiting_words import waiting_cautions
 from models.appraisal.written import money, number
 from models.decide.actions import Action
 from models.estimate.products import item_name
@@ -27,7 +28,8 @@ def line_documents(
     """All lines, in the manifest's order."""
     currency = question.held.settings.currency
     asked = looked_up_cautions(lot.doubts, lot.lines, currency)
-    cautions = _by_line((*asked, *question.cautions, *lot.prices.cautions, *lot.tempo.cautions))
+    of_lot = (*question.cautions, *lot.prices.cautions, *lot.tempo.cautions)
+    cautions = _by_line((*asked, *of_lot, *waiting_cautions(lot)))
     shade, pay = decision.shade, question.held.settings.goals.hourly_pay
     proceeds = drawn.lines.cash(shade), drawn.lines.after_pay(shade, pay)
     goods = goods_of_lines(question, lot)

@@ -2,11 +2,11 @@
 
 import datetime as dt
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any, Final
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Final
 
-Document = Mapping[str, Any]
-Amount = Callable[[str], str]
+from models.services.backtest_time_words import Amount, Document, percent, sentence, soon_words
+
 Part = tuple[str, str]  # a heading of one or two words, and what is said under it
 
 WAYS: Final[Mapping[str, str]] = {
@@ -21,8 +21,6 @@ GOODS: Final[Mapping[str, str]] = {
 }
 RANGE: Final = 0.8
 FEW_LOTS: Final = 20
-NEAR_SHARE: Final = 0.05  # of units sold in time, expected against happened
-FAR_SHARE: Final = 0.15
 
 
 def backtest_headline(backtest: Document) -> str:
@@ -40,7 +38,7 @@ def backtest_line(backtest: Document) -> str:
     """The same beside a ceiling: one line; blank where nothing could be tested."""
     if not backtest["enough"]:
         return ""
-    near, off = _within(backtest["money"]["ratio"]), _percent(backtest["lot_error"]["mean"])
+    near, off = _within(backtest["money"]["ratio"]), percent(backtest["lot_error"]["mean"])
     sales = f"{backtest['tested']['sales']:,} sales{_of(backtest['goods'])}"
     said = f"On your last {sales} it came within {near} of the money; one lot alone was off by {off} on average."
     better = beaten_by(backtest)
@@ -77,7 +75,7 @@ def _parts(backtest: Document, amount: Amount) -> Iterator[Part]:
     yield "Single lots", _single(backtest)
     yield "Ranges", _all_ranges(backtest)
     yield "Other ways", _others(backtest)
-    yield "How soon", backtest.get("time_why") or _soon(backtest["time"], amount)
+    yield "How soon", soon_words(backtest, amount)
     yield "Your hours", _hours(backtest["minutes"])
     if backtest["other_goods"]:
         yield "Other goods", _other_goods(backtest["other_goods"])
@@ -125,14 +123,14 @@ def _money(money: Document, amount: Amount) -> str:
     said = f"It expected {amount(money['told'])} in all and {amount(money['happened'])} came in"
     if abs(off) < 0.005:
         return f"{said}: as good as even."
-    return f"{said}: {_percent(abs(off))} too {'high' if off > 0 else 'low'}."
+    return f"{said}: {percent(abs(off))} too {'high' if off > 0 else 'low'}."
 
 
 def _single(backtest: Document) -> str:
     off = backtest["lot_error"]
     return (
-        f"One lot alone was off by {_percent(off['mean'])} on average, half of them by less than"
-        f" {_percent(off['median'])}: a lot is riskier than many lots together."
+        f"One lot alone was off by {percent(off['mean'])} on average, half of them by less than"
+        f" {percent(off['median'])}: a lot is riskier than many lots together."
     )
 
 
@@ -165,62 +163,11 @@ def _ranges(one: Document) -> str:
 def _others(backtest: Document) -> str:
     said = [
         f"{WAYS.get(one['name'], one['name'])} came within {_within(one['money']['ratio'])} of the money and was off by"
-        f" {_percent(one['lot_error']['mean'])} on the average lot"
+        f" {percent(one['lot_error']['mean'])} on the average lot"
         for one in backtest["baselines"]
     ]
     text = "; ".join(said)
-    return f"{_sentence(text)}. {beaten_words(backtest) or 'None was nearer on the average lot.'}"
-
-
-def _soon(time: Document | None, amount: Amount) -> str:
-    if time is None:
-        return (
-            "It cannot be tested how soon things sell: your history does not show what did not sell, or when things"
-            " were listed."
-        )
-    said = [
-        f"within {one['days']} days of listing {_percent(one['happened'])} of {one['units']:,} units had sold"
-        f" (expected {_percent(one['told'])})"
-        for one in time["within"]
-    ]
-    text = f"{'; '.join(said)}. {_in_time(time['within'])}"
-    half = time["half_sold_days"]
-    if half["told"] is not None and half["happened"] is not None:
-        text += f" Half had sold after {half['happened']:.0f} days (expected {half['told']:.0f})."
-    text += _later(time["later_sales"])
-    if time["takings"]:
-        taken = time["takings"]
-        text += (
-            f" In the first {taken['days']} days they brought {amount(taken['happened'])} (expected"
-            f" {amount(taken['told'])}), what did not sell counted as nothing."
-        )
-    return _sentence(text)
-
-
-def _in_time(within: Sequence[Document]) -> str:
-    """The judgement, on the days that came out worst."""
-    off = max((one["told"] - one["happened"] for one in within), key=abs)
-    if abs(off) < NEAR_SHARE:
-        return "That is near."
-    if abs(off) < FAR_SHARE:
-        return f"It expected {abs(off) * 100:.0f} in 100 too {'many' if off > 0 else 'few'}."
-    if off > 0:
-        return "That is far too hopeful: on your goods count on much longer waits than it tells, and bid lower."
-    return "That is far too cautious: on your goods count on much shorter waits than it tells."
-
-
-def _later(one: Document | None) -> str:
-    """Do late sales bring less?  The forecasts hold one price for all of a lot's sales."""
-    if one is None:
-        return ""
-    if one["low"] <= 0 <= one["high"]:
-        return " Inside a lot, late sales brought neither more nor less that one could tell."
-    least, most = (_fine(end) for end in sorted((abs(one["low"]), abs(one["high"]))))
-    less = "less" if one["change"] < 0 else "more"
-    return (
-        f" Inside a lot, what sold {one['days']} days later brought {_fine(abs(one['change']))} {less} ({least} to"
-        f" {most}); forecasts do not count that."
-    )
+    return f"{sentence(text)}. {beaten_words(backtest) or 'None was nearer on the average lot.'}"
 
 
 def _hours(minutes: Document | None) -> str:
@@ -263,14 +210,10 @@ def _within(ratio: float) -> str:
     return f"{max(1, math.ceil(round(abs(ratio - 1.0) * 100, 6)))}%"
 
 
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
 def _nearer(names: Sequence[str]) -> str:
     if len(names) == 1:
-        return f"{_sentence(names[0])} was nearer"
-    return f"{_sentence(', '.join(names[:-1]))} and {names[-1]} were nearer"
+        return f"{sentence(names[0])} was nearer"
+    return f"{sentence(', '.join(names[:-1]))} and {names[-1]} were nearer"
 
 
 def _day(written: str) -> str:
@@ -281,15 +224,7 @@ def _day(written: str) -> str:
 def _off(ratio: float) -> str:
     if abs(ratio - 1.0) < 0.005:
         return "as good as even"
-    return f"{_percent(abs(ratio - 1.0))} too {'many' if ratio > 1 else 'few'}"
-
-
-def _percent(share: float) -> str:
-    return f"{share:.0%}"
-
-
-def _fine(share: float) -> str:
-    return f"{share:.1%}".replace(".0%", "%")
+    return f"{percent(abs(ratio - 1.0))} too {'many' if ratio > 1 else 'few'}"
 
 
 def _ten(share: float) -> str:
