@@ -171,3 +171,30 @@ def test_totals_alone_tell_the_mean_of_goods_whose_kinds_they_cannot_tell_apart(
     assert line_minutes(lines, matched, model, held, lines.assorted).listing.mean() == pytest.approx(
         minutes.mean(), rel=0.05
     )
+
+
+@pytest.mark.parametrize("condition", [0, 2])
+@pytest.mark.parametrize(("products", "step"), [(1, 2.5), (12, 0.1), (300, 1.0)])
+def test_a_popular_item_listed_every_few_days_is_listed_anew_each_time(
+    condition: int, products: int, step: float
+) -> None:
+    n = 300
+    sales = sales_of(np.floor(np.arange(n) * step), np.full(n, np.nan), condition=np.full(n, condition, dtype=np.int8))
+    model = fit_effort(sales, np.arange(n) % products, entries(12, 40, 5.0, first=5000))
+    assert np.exp(model.ln_minutes[0]) == pytest.approx(7.5, rel=0.05)
+    assert model.unit_minutes == pytest.approx(7.5, rel=0.05)
+    assert np.exp(model.ln_minutes[1]) == pytest.approx(7.5 / 12, rel=0.05)  # of further units nothing was told
+
+
+def test_a_log_of_unseen_goods_counts_a_batch_as_one_item() -> None:
+    batches = sales_of(np.arange(60) * 7.0, np.full(60, np.nan), quantity=np.full(60, 10))
+    model = fit_effort(batches, np.arange(60), entries(12, 40, 5.0, first=5000))
+    assert np.exp(model.ln_minutes[0]) == pytest.approx(7.5, rel=0.05)
+
+
+def test_days_whose_listings_match_the_items_are_counted_by_listing() -> None:
+    batches = sales_of(np.repeat(np.arange(10.0), 4), np.full(40, np.nan), quantity=np.full(40, 30))
+    totals = totals_of(entries(1, 4, 0.5, first=3), effort_rows(batches, np.arange(40)))
+    assert totals.mixes[0].row.tolist() == [12, 13, 14, 15]
+    assert totals.mixes[0].seen
+    assert totals.mixes[0].by_row
