@@ -183,8 +183,8 @@ def _off_range(backtest: Document) -> str:
 def _ranges(one: Document) -> str:
     count = round(one["happened"] * one["lots"])
     return (
-        f"{tenths(one['stated'])} in 10 lots should have come in within their stated range, {tenths(one['happened'])} in"
-        f" 10 did ({count:,} of {one['lots']:,})."
+        f"{tenths(one['stated'])} in 10 lots should have come in within their stated range,"
+        f" {tenths(one['happened'])} in 10 did ({count:,} of {one['lots']:,})."
     )
 
 
