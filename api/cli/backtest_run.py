@@ -48,7 +48,8 @@ def run(wish: Wish) -> None:
     for caution in history.cautions:
         typer.echo(f"{caution.what} {caution.check}".rstrip(), err=True)
     if wish.json:
-        write_document(wish.json, found)
+        cautions = [{"what": one.what, "check": one.check} for one in history.cautions]
+        write_document(wish.json, {**found, "cautions": cautions})
 
 
 def lines_of(found: Mapping[str, Any]) -> list[str]:

@@ -57,7 +57,8 @@ def _changes(changes: Sequence[Told], amount: Amount) -> str:
 
 def _actions(actions: Told) -> str:
     others = "".join(f", {actions[name]:,} {word}" for name, word in ACTIONS.items() if actions.get(name))
-    return f"{actions['listed']:,} lines to list singly{others}."
+    lines = "line" if actions["listed"] == 1 else "lines"
+    return f"{actions['listed']:,} {lines} to list singly{others}."
 
 
 def _assumptions(assumptions: Sequence[Told], amount: Amount) -> Iterator[tuple[str, str]]:

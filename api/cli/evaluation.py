@@ -71,7 +71,7 @@ def _refused(path: Path, error: Rejected | OSError) -> Answer:
 
 
 def _basis(wish: Wish, sales: Sequence[tuple[str, ReadHistory]], given: Given, currency: str) -> Basis:
-    log = read_work_log(wish.work_log)
+    log = read_work_log(wish.work_log, wish.as_of)
     with shown_progress("Learning from your sales") as report:
         history = histories_together(sales)
         return Basis(history, fit(history.sales, wish.as_of, currency, report, log), given)

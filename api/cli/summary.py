@@ -120,8 +120,8 @@ def _hours(hours: Mapping[str, Any]) -> str:
     means = {name: hours[name]["mean"] for name in ("listing", "sorting", "packing")}
     low, high = hours["listing"]["p10"], hours["listing"]["p90"]
     return (
-        f"{means['listing']:.1f} to list ({low:.0f} to {high:.0f}), {means['sorting']:.1f} to sort and test, "
-        f"{means['packing']:.1f} to pack and post: {sum(means.values()):.0f} in all."
+        f"{fine(means['listing'])} to list ({fine(low)} to {fine(high)}), {fine(means['sorting'])} to sort and test, "
+        f"{fine(means['packing'])} to pack and post: {fine(sum(means.values()))} in all."
     )
 
 
@@ -143,7 +143,17 @@ def _standing(when: str, side: Mapping[str, Any]) -> str:
 
 
 def _waiting(when: str, side: Mapping[str, Any]) -> str:
-    return f"{when} {side['units']:,.0f} units and {side['hours']:.0f} hours"
+    return f"{when} {counted(side['units'], 'unit')} and {counted(side['hours'], 'hour')}"
+
+
+def fine(value: float) -> str:
+    """At most one decimal, the same for a sum and its parts."""
+    return f"{value:,.1f}".removesuffix(".0")
+
+
+def counted(value: float, word: str) -> str:
+    """1 hour, 2.5 hours."""
+    return f"{fine(value)} {word if fine(value) == '1' else word + 's'}"
 
 
 def money(amount: str, currency: str) -> str:

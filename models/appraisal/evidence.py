@@ -1,6 +1,7 @@
 """On what does a line's price rest, in the contract's form?  What is not known of a line is left out."""
 
 import datetime as dt
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -22,6 +23,7 @@ from models.values.arrays import FloatArray
 from models.values.conditions import name_of
 
 HALF = 0.5
+NEAR_ENOUGH = 0.03  # two tags that differ by more do not agree; common practice, no source
 _SOURCED: Mapping[int, str | None] = MappingProxyType({1: "bulk", 0: "single", -1: None})
 _EPOCH = dt.date(1970, 1, 1)
 _OWN_ONLY = "The list gives no tag: the tag on your own sales of it was used."
@@ -147,10 +149,21 @@ def _comp(sale: int, tier: int, likeness: float, comps: OwnComps, currency: str)
     }
 
 
+def _differs(apart: float) -> str:
+    way = "higher" if apart > 0 else "lower"
+    return (
+        "The tag on your own sales of it was used, for what they fetched is known beside it; the list's is"
+        f" {math.floor(abs(apart) * 100 + 0.5)}% {way}."
+    )
+
+
 @lru_cache(maxsize=10_000)
 def _tag(fate: int, manifest: str | None, own: str | None, used: str | None) -> dict[str, Any] | None:
     if fate == TagFate.NONE and used is None:
         return None
     amounts = {"manifest": manifest, "own_median": own, "used": used}
     said = _OWN_ONLY if fate == TagFate.NONE else _SAID[fate]
+    if fate == TagFate.AGREES and manifest and own:
+        apart = float(manifest) / float(own) - 1.0
+        said = said if abs(apart) <= NEAR_ENOUGH else _differs(apart)
     return {name: amount for name, amount in amounts.items() if amount is not None} | {"said": said}

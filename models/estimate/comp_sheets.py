@@ -9,13 +9,29 @@ import numpy as np
 from scipy.sparse import csr_matrix
 
 from models.estimate.own_comps import MOST, UNDATED, OwnComps, inverse_frequency
-from models.values.arrays import BoolArray, FloatArray, IntArray
+from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray
 
 LEAST_ALIKE = 0.15  # common practice, no source: below it two titles share a word that says nothing
 OLDEST_DAYS = 730  # of other products: what older ones fetched tells little of today
 DECIMALS = 4  # that likenesses are compared to: equal words are equally near
 _ENTRIES = 2_000_000  # products of weights looked at together
 _MOST_TIED = 200  # sheets as near as the last one shown
+_LOOKED_AT = 25  # sheets whose sales are put in order, so that some are in the line's condition
+
+
+@dataclass(frozen=True)
+class Goods:
+    """Brand and kind of some goods, "" where they are not known; arrays of shape (n,)."""
+
+    brand: TextArray
+    kind: TextArray
+
+    def kin(self, row: IntArray, other: "Goods", at: IntArray) -> IntArray:
+        """How near each of these goods is to one of the others: 2, 1 or 0."""
+        kind, brand = _coded(self.kind, other.kind), _coded(self.brand, other.brand)
+        same_kind = (kind[0][row] == kind[1][at]) & (kind[0][row] >= 0)
+        same_brand = (brand[0][row] == brand[1][at]) & (brand[0][row] >= 0)
+        return np.asarray(same_kind.astype(np.int64) + (same_kind & same_brand))
 
 
 @dataclass(frozen=True)
@@ -26,6 +42,7 @@ class Sheets:
     sheet: IntArray
     likeness: FloatArray
     same: BoolArray  # of the line's own product
+    kin: IntArray  # 2 of its brand and category, on which its price rests, 1 of its category, 0 of neither
 
 
 def vectors_of(words: list[tuple[str, ...]], comps: OwnComps) -> csr_matrix:
@@ -69,20 +86,32 @@ def slices(vectors: csr_matrix, comps: OwnComps) -> list[tuple[int, int]]:
     return found
 
 
-def nearest_sheets(likeness: csr_matrix, own: IntArray, product: IntArray, fresh: BoolArray) -> Sheets:
-    """The nearest sheets of other products, with all that are as near as the last of them."""
+def _coded(one: TextArray, other: TextArray) -> tuple[IntArray, IntArray]:
+    """Numbers for names, the same in both; -1 for a blank."""
+    number = {name: at for at, name in enumerate(sorted(({*one.tolist()} | {*other.tolist()}) - {""}))}
+    first, second = ([number.get(name, -1) for name in names.tolist()] for names in (one, other))
+    return np.array(first, dtype=np.int64), np.array(second, dtype=np.int64)
+
+
+def nearest_sheets(
+    likeness: csr_matrix, own: IntArray, product: IntArray, fresh: BoolArray, goods: tuple[Goods, Goods]
+) -> Sheets:
+    """The nearest sheets of other products, those of the line's own kind first; `goods` are the lines' and theirs."""
     row = np.repeat(np.arange(likeness.shape[0]), np.diff(likeness.indptr))
     near = np.flatnonzero(likeness.data >= LEAST_ALIKE)
     row, sheet, value = row[near], likeness.indices[near], likeness.data[near].astype(np.float64)
     keep = fresh[sheet] & (product[sheet] != own[row])
     row, sheet, value = row[keep], sheet[keep], np.round(value[keep], DECIMALS)
-    order = np.lexsort((sheet, -value, row))
-    row, sheet, value = row[order], sheet[order], value[order]
+    kin = goods[0].kin(row, goods[1], sheet)
+    order = np.lexsort((sheet, -value, -kin, row))
+    row, sheet, value, kin = row[order], sheet[order], value[order], kin[order]
     place = places(row)
     last = np.full(likeness.shape[0], -np.inf)
-    last[row[place == MOST - 1]] = value[place == MOST - 1]
-    keep = (value >= last[row]) & (place < _MOST_TIED)
-    return Sheets(row[keep], sheet[keep].astype(np.int64), value[keep], np.zeros(int(keep.sum()), dtype=np.bool_))
+    rank = kin * 2.0 + value  # a cosine is 1 at most
+    last[row[place == MOST - 1]] = rank[place == MOST - 1]
+    keep = ((rank >= last[row]) & (place < _MOST_TIED)) | (place < _LOOKED_AT)
+    none = np.zeros(int(keep.sum()), dtype=np.bool_)
+    return Sheets(row[keep], sheet[keep].astype(np.int64), value[keep], none, kin[keep])
 
 
 def sheets_of(own: IntArray, product: IntArray, by_product: IntArray) -> Sheets:
@@ -97,7 +126,7 @@ def sheets_of(own: IntArray, product: IntArray, by_product: IntArray) -> Sheets:
     ascending = product[by_product]
     first, last = np.searchsorted(ascending, own, side="left"), np.searchsorted(ascending, own, side="right")
     row, at = spread_out(first, np.where(own >= 0, last - first, 0))
-    return Sheets(row, by_product[at], np.ones(len(row)), np.ones(len(row), dtype=np.bool_))
+    return Sheets(row, by_product[at], np.ones(len(row)), np.ones(len(row), dtype=np.bool_), np.zeros_like(row))
 
 
 def joined_sheets(one: Sheets, other: Sheets) -> Sheets:

@@ -1,7 +1,8 @@
 """Which own past sales are most like a line?  Sales of its item first, then of its product, then the nearest words.
 
-Nearness is the cosine of the words (`comp_sheets.py`).  Sales as near are told apart by condition, the nearer price
-level first, then by day, the newest first.
+Of other products those of the line's brand and category go first, for its price rests on them, then those of its
+category.  Nearness is the cosine of the words (`comp_sheets.py`).  Sales about as near are told apart by condition, the
+nearer price level first, then by nearness, then by day, the newest first.
 """
 
 from dataclasses import dataclass
@@ -13,6 +14,7 @@ from scipy.sparse import csr_matrix
 from models.estimate.comp_sheets import (
     DECIMALS,
     OLDEST_DAYS,
+    Goods,
     Sheets,
     fresh_sheets,
     joined_sheets,
@@ -24,12 +26,13 @@ from models.estimate.comp_sheets import (
     vectors_of,
 )
 from models.estimate.lot_facts import priced_condition
-from models.estimate.own_comps import MOST, UNDATED, OwnComps, sheet_words
+from models.estimate.own_comps import MOST, UNDATED, OwnComps, kinds_of_goods, sheet_words
 from models.estimate.price_model import CONDITION_OFFSETS
-from models.values.arrays import CodeArray, FloatArray, IntArray
+from models.values.arrays import CodeArray, FloatArray, IntArray, texts
 from models.values.lines import Lines
 
 SAME_ITEM, SAME_PRODUCT, ALIKE = 0, 1, 2
+BANDS = (0.4, 0.7)  # of likeness, as the words say it: a little alike, alike, much alike
 
 
 @dataclass(frozen=True)
@@ -91,21 +94,25 @@ class _Asked:
     words: list[tuple[str, ...]]
     own: IntArray
     condition: CodeArray
+    goods: Goods
 
 
 def _asked(lines: Lines, own: IntArray) -> tuple[_Asked, IntArray]:
     """What is asked, each once, and the question of each line."""
     words: dict[tuple[str, str, str], tuple[str, ...]] = {}
-    numbers: dict[tuple[tuple[str, ...], int, int], int] = {}
+    numbers: dict[tuple[tuple[str, ...], int, int, str, str], int] = {}
+    brand, kind = kinds_of_goods(lines.category, lines.brand)
     said = zip(lines.description.tolist(), lines.brand.tolist(), lines.category.tolist(), strict=True)
     of_line = []
-    for text, product, condition in zip(said, own.tolist(), lines.condition.tolist(), strict=True):
+    rows = zip(said, own.tolist(), lines.condition.tolist(), brand.tolist(), kind.tolist(), strict=True)
+    for text, *rest in rows:
         if text not in words:
             words[text] = sheet_words(*text)
-        of_line.append(numbers.setdefault((words[text], product, condition), len(numbers)))
-    products = np.array([product for _, product, _ in numbers], dtype=np.int64)
-    conditions = np.array([condition for _, _, condition in numbers], dtype=np.int8)
-    return _Asked([text for text, _, _ in numbers], products, conditions), np.array(of_line, dtype=np.int64)
+        of_line.append(numbers.setdefault((words[text], *rest), len(numbers)))
+    products = np.array([one[1] for one in numbers], dtype=np.int64)
+    conditions = np.array([one[2] for one in numbers], dtype=np.int8)
+    goods = Goods(texts([one[3] for one in numbers]), texts([one[4] for one in numbers]))
+    return _Asked([one[0] for one in numbers], products, conditions, goods), np.array(of_line, dtype=np.int64)
 
 
 def _fill(shown: LineComps, asked: _Asked, comps: OwnComps, last_day: float) -> None:
@@ -113,8 +120,10 @@ def _fill(shown: LineComps, asked: _Asked, comps: OwnComps, last_day: float) -> 
     postings = csr_matrix((comps.weight, comps.sheet, comps.start), shape=(len(comps.word), comps.n_sheets))
     fresh = fresh_sheets(comps, last_day)
     by_product = np.argsort(comps.product, kind="stable")
+    theirs = Goods(comps.brand, comps.kind)
     for first, last in slices(vectors, comps):
-        alike = nearest_sheets(vectors[first:last] @ postings, asked.own[first:last], comps.product, fresh)
+        goods = Goods(asked.goods.brand[first:last], asked.goods.kind[first:last]), theirs
+        alike = nearest_sheets(vectors[first:last] @ postings, asked.own[first:last], comps.product, fresh, goods)
         sheets = joined_sheets(alike, sheets_of(asked.own[first:last], comps.product, by_product))
         _write(shown, first, _Sales.of(sheets, asked.condition[first:last], comps, last_day))
 
@@ -137,7 +146,8 @@ class _Sales:
         tier = np.where(same, np.where(asked == had, SAME_ITEM, SAME_PRODUCT), ALIKE)
         keep = np.flatnonzero(same | (sold_on == UNDATED) | (sold_on >= last_day - OLDEST_DAYS))
         apart = np.round(np.abs(CONDITION_OFFSETS[priced_condition(asked)] - CONDITION_OFFSETS[had]), DECIMALS)
-        columns = (sale, -sold_on, apart, -sheets.likeness[entry], tier, row)
+        likeness, kin = sheets.likeness[entry], sheets.kin[entry]
+        columns = (sale, -sold_on, -likeness, apart, -np.digitize(likeness, BANDS), -kin, tier, row)
         order = keep[np.lexsort(tuple(column[keep] for column in columns))]
         return cls(row[order], sale[order], tier[order], sheets.likeness[entry][order])
 

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from models.estimate.blocks import kinds
 from models.estimate.words import words_of
 from models.values.arrays import Arrays, CodeArray, FloatArray, IntArray, TextArray
 
@@ -34,6 +35,8 @@ class OwnComps:
     title: IntArray  # (n_sales,) row in `titles`
     titles: TextArray
     sourced: CodeArray  # (n_sales,) 1 bulk, 0 single find, -1 unknown
+    brand: TextArray  # (n_sheets,) as the regressions spell it, "" none or not kept
+    kind: TextArray  # (n_sheets,) sub-category, else category, "" none or not kept
     ref: TextArray  # (n_sales,) order's reference, else the listing's, else the row of the file
 
     @property
@@ -48,7 +51,8 @@ class OwnComps:
     @staticmethod
     def from_arrays(arrays: Arrays) -> "OwnComps":
         """What `arrays` wrote."""
-        plain: dict[str, Any] = {field.name: arrays[field.name] for field in fields(OwnComps)}
+        blank = np.full(len(arrays["product"]), "", dtype=object)  # kept before 2026-11-27
+        plain: dict[str, Any] = {field.name: arrays.get(field.name, blank) for field in fields(OwnComps)}
         return OwnComps(**plain)
 
 
@@ -64,6 +68,19 @@ def sheet_words(title: str, brand: str, category: str) -> tuple[str, ...]:
     ('acme', 'home', 'mug', 'mugs', 'red')
     """
     return tuple(sorted(set(words_of(f"{title} {brand} {category}"))))
+
+
+def kinds_of_goods(category: TextArray, brand: TextArray) -> tuple[TextArray, TextArray]:
+    """Brand and narrowest category of each row, as the regressions spell them.
+
+    Examples
+    --------
+    >>> from models.values.arrays import texts
+    >>> [part.tolist() for part in kinds_of_goods(texts(["Home > Mugs", "Toys"]), texts(["Acme", ""]))]
+    [['acme', ''], ['mugs', 'toys']]
+    """
+    top, sub, name = kinds(category, brand)
+    return name, np.where(sub == "", top, sub).astype(object)
 
 
 def inverse_frequency(n_sheets: int, sheets_with: FloatArray) -> FloatArray:

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final
 
+from models.services.backtest_figures import finely, percent, sentence
+
 Document = Mapping[str, Any]
 Amount = Callable[[str], str]
 
@@ -57,24 +59,10 @@ def _later(one: Document | None) -> str:
     if one is None:
         return ""
     if one["low"] <= 0 <= one["high"]:
-        return " Inside a lot, late sales brought neither more nor less that one could tell."
-    least, most = (_fine(end) for end in sorted((abs(one["low"]), abs(one["high"]))))
+        return " Pieces that sold late brought about the same as pieces that sold soon."
+    least, most = (finely(end) for end in sorted((abs(one["low"]), abs(one["high"]))))
     less = "less" if one["change"] < 0 else "more"
     return (
-        f" Inside a lot, what sold {one['days']} days later brought {_fine(abs(one['change']))} {less} ({least} to"
+        f" Inside a lot, what sold {one['days']} days later brought {finely(abs(one['change']))} {less} ({least} to"
         f" {most}); forecasts do not count that."
     )
-
-
-def percent(share: float) -> str:
-    """Whole per cent."""
-    return f"{share:.0%}"
-
-
-def sentence(text: str) -> str:
-    """The text with a capital."""
-    return text[:1].upper() + text[1:]
-
-
-def _fine(share: float) -> str:
-    return f"{share:.1%}".replace(".0%", "%")

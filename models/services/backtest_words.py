@@ -1,11 +1,20 @@
 """What does a backtest say in sentences that the page and the command line share?  Amounts arrive written."""
 
-import datetime as dt
-import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from models.services.backtest_time_words import Amount, Document, percent, sentence, soon_words
+from models.services.backtest_figures import (
+    counted,
+    day_words,
+    in_a_row,
+    off_words,
+    percent,
+    points,
+    sentence,
+    tenths,
+    within,
+)
+from models.services.backtest_time_words import Amount, Document, soon_words
 
 Part = tuple[str, str]  # a heading of one or two words, and what is said under it
 
@@ -30,7 +39,7 @@ def backtest_headline(backtest: Document) -> str:
     tested = backtest["tested"]
     return (
         f"On your last {tested['sales']:,} sales{_of(backtest['goods'])} it came within"
-        f" {_within(backtest['money']['ratio'])} of the money; {_ranges(_stated(backtest, RANGE))}"
+        f" {within(backtest['money']['ratio'])} of the money; {_ranges(_stated(backtest, RANGE))}"
     )
 
 
@@ -38,7 +47,7 @@ def backtest_line(backtest: Document) -> str:
     """The same beside a ceiling: one line; blank where nothing could be tested."""
     if not backtest["enough"]:
         return ""
-    near, off = _within(backtest["money"]["ratio"]), percent(backtest["lot_error"]["mean"])
+    near, off = within(backtest["money"]["ratio"]), percent(backtest["lot_error"]["mean"])
     sales = f"{backtest['tested']['sales']:,} sales{_of(backtest['goods'])}"
     said = f"On your last {sales} it came within {near} of the money; one lot alone was off by {off} on average."
     better = beaten_by(backtest)
@@ -60,8 +69,13 @@ def beaten_words(backtest: Document) -> str:
     better = beaten_by(backtest) if backtest["enough"] else ()
     if not better:
         return ""
-    luck = "" if _is_sure(backtest) else " With so few lots that may be luck."
+    luck = "" if _is_sure(backtest) else f" {_luck(backtest)}"
     return f"{_nearer(better)} on your goods.{luck} Hold each ceiling against that before you bid."
+
+
+def _luck(backtest: Document) -> str:
+    few = backtest["tested"]["lots"] < FEW_LOTS
+    return "With so few lots that may be luck." if few else "That may be luck."
 
 
 def _is_sure(backtest: Document) -> bool:
@@ -84,10 +98,10 @@ def _parts(backtest: Document, amount: Amount) -> Iterator[Part]:
 
 def _how(backtest: Document) -> str:
     days, tested = backtest["cut_offs"], backtest["tested"]
-    first, last = _day(days[0]["day"]), _day(days[-1]["day"])
+    first, last = day_words(days[0]["day"]), day_words(days[-1]["day"])
     return (
         f"It went back to {len(days)} days between {first} and {last}, learned only from what you knew on each,"
-        " and said what the goods you listed next would bring:"
+        f" and said what the goods you {_began(backtest)} next would bring:"
         f" {_groups(tested, backtest['goods'])}.{_stand_ins(backtest)}{_not_judged(backtest)}"
     )
 
@@ -95,7 +109,13 @@ def _how(backtest: Document) -> str:
 def _stand_ins(backtest: Document) -> str:
     if _all_named(backtest):
         return ""
-    return " Where no lot is named, goods of one kind that were listed in one fortnight stand in for a lot."
+    began = _began(backtest)
+    return f" Where no lot is named, goods of one kind that were {began} in one fortnight stand in for a lot."
+
+
+def _began(backtest: Document) -> str:
+    """A history without days of listing can only be laid out by days of sale."""
+    return "sold" if backtest["sales"].get("listed") == 0 else "listed"
 
 
 def _all_named(backtest: Document) -> bool:
@@ -115,13 +135,13 @@ def _not_judged(backtest: Document) -> str:
 
 
 def _groups(tested: Document, goods: str) -> str:
-    return f"{tested['lots']:,} lots of {GOODS[goods]}, {tested['sales']:,} sales"
+    return f"{counted(tested['lots'], 'lot')} of {GOODS[goods]}, {counted(tested['sales'], 'sale')}"
 
 
 def _money(money: Document, amount: Amount) -> str:
     off = money["ratio"] - 1.0
     said = f"It expected {amount(money['told'])} in all and {amount(money['happened'])} came in"
-    if abs(off) < 0.005:
+    if points(abs(off)) == 0:
         return f"{said}: as good as even."
     return f"{said}: {percent(abs(off))} too {'high' if off > 0 else 'low'}."
 
@@ -136,33 +156,39 @@ def _single(backtest: Document) -> str:
 
 def _all_ranges(backtest: Document) -> str:
     chief = _stated(backtest, RANGE)
-    meant = _row(_ten(one["stated"]) for one in backtest["coverage"])
-    held = _row(_ten(one["happened"]) for one in backtest["coverage"])
-    low, high = _ten(chief["low"]), _ten(chief["high"])
-    said = (
-        f"Ranges meant to hold for {meant} lots in 10 held for {held} in 10. After {chief['lots']:,} lots the one meant"
-        f" for {_ten(chief['stated'])} may in the long run hold for {low} to {high} in 10."
+    held = in_a_row(
+        f"the {tenths(one['stated'])}-in-10 range held {tenths(one['happened'])}" for one in backtest["coverage"]
     )
+    low, high, stated = tenths(chief["low"]), tenths(chief["high"]), tenths(chief["stated"])
+    return (
+        f"Of 10 lots, {held}. {chief['lots']:,} lots tell so much: in the long run the {stated}-in-10 range may hold"
+        f" {low} to {high}.{_off_range(backtest)}"
+    )
+
+
+def _off_range(backtest: Document) -> str:
+    """Where the ranges are too narrow or too wide by more than luck."""
+    chief = _stated(backtest, RANGE)
     if chief["high"] < chief["stated"]:
-        return f"{said} That is too few: on your goods the ranges are too narrow, so ask for more confidence."
+        return " That is too few: on your goods the ranges are too narrow, so ask for more confidence."
     if chief["low"] > chief["stated"] and _all_named(backtest):
-        return f"{said} That is more than meant: on your goods the ranges are wider than they need be."
+        return " That is more than meant: on your goods the ranges are wider than they need be."
     if chief["low"] > chief["stated"]:
-        return f"{said} That is more than meant: a fortnight mixes several purchases, one lot swings wider."
-    return said
+        return " That is more than meant: a fortnight mixes several purchases, one lot swings wider."
+    return ""
 
 
 def _ranges(one: Document) -> str:
     count = round(one["happened"] * one["lots"])
     return (
-        f"{_ten(one['stated'])} in 10 lots should have come in within their stated range, {_ten(one['happened'])} in 10"
-        f" did ({count:,} of {one['lots']:,})."
+        f"{tenths(one['stated'])} in 10 lots should have come in within their stated range,"
+        f" {tenths(one['happened'])} in 10 did ({count:,} of {one['lots']:,})."
     )
 
 
 def _others(backtest: Document) -> str:
     said = [
-        f"{WAYS.get(one['name'], one['name'])} came within {_within(one['money']['ratio'])} of the money and was off by"
+        f"{WAYS.get(one['name'], one['name'])} came within {within(one['money']['ratio'])} of the money and was off by"
         f" {percent(one['lot_error']['mean'])} on the average lot"
         for one in backtest["baselines"]
     ]
@@ -175,16 +201,25 @@ def _hours(minutes: Document | None) -> str:
         return "It cannot be tested how long listing takes: your history holds no listing minutes."
     hours = minutes["hours"]
     return (
-        f"The {minutes['listings']:,} listings you timed took {hours['happened']:,.0f} hours; it expected"
-        f" {hours['told']:,.0f}, {_off(minutes['ratio'])}."
+        f"The {counted(minutes['listings'], 'listing')} you timed took {counted(hours['happened'], 'hour')}; it"
+        f" expected {hours['told']:,.0f}, {off_words(minutes['ratio'])}."
     )
 
 
 def _other_goods(one: Document) -> str:
     return (
         f"On {_groups(one['tested'], one['goods'])}, grouped by fortnight and category, it came within"
-        f" {_within(one['money']['ratio'])} of the money; {_ranges(_stated(one, RANGE))}"
+        f" {within(one['money']['ratio'])} of the money; {_ranges(_stated(one, RANGE))}{_other_remark(one)}"
     )
+
+
+def _other_remark(one: Document) -> str:
+    chief = _stated(one, RANGE)
+    if chief["high"] < chief["stated"]:
+        return " That is too few: for these goods the ranges are too narrow."
+    if chief["low"] > chief["stated"]:
+        return " That is more than meant: for these goods the ranges are wider than they need be."
+    return ""
 
 
 def _mind(backtest: Document) -> str:
@@ -192,7 +227,7 @@ def _mind(backtest: Document) -> str:
     if backtest["tested"]["lots"] < FEW_LOTS:
         said.append(f"{backtest['tested']['lots']} lots are few: take this as a first impression.")
     if backtest["sales"]["undated"]:
-        said.append(f"{backtest['sales']['undated']:,} rows without the days they need could not be used.")
+        said.append(f"{counted(backtest['sales']['undated'], 'row')} without the days they need could not be used.")
     said.append("What was true of the past is no promise.")
     return " ".join(said)
 
@@ -205,32 +240,7 @@ def _stated(backtest: Document, stated: float) -> Document:
     return next(one for one in backtest["coverage"] if one["stated"] == stated)
 
 
-def _within(ratio: float) -> str:
-    """Never better than it was: rounded up."""
-    return f"{max(1, math.ceil(round(abs(ratio - 1.0) * 100, 6)))}%"
-
-
 def _nearer(names: Sequence[str]) -> str:
     if len(names) == 1:
         return f"{sentence(names[0])} was nearer"
     return f"{sentence(', '.join(names[:-1]))} and {names[-1]} were nearer"
-
-
-def _day(written: str) -> str:
-    date = dt.date.fromisoformat(written)
-    return f"{date.day} {date:%b %Y}"
-
-
-def _off(ratio: float) -> str:
-    if abs(ratio - 1.0) < 0.005:
-        return "as good as even"
-    return f"{percent(abs(ratio - 1.0))} too {'many' if ratio > 1 else 'few'}"
-
-
-def _ten(share: float) -> str:
-    return f"{share * 10:.1f}".removesuffix(".0")
-
-
-def _row(texts: Iterable[str]) -> str:
-    *first, last = texts
-    return f"{', '.join(first)} and {last}"

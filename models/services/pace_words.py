@@ -19,7 +19,10 @@ def minutes_words(document: Mapping[str, Any]) -> str:
     parts = [f"{timings:,} timed {'row' if timings == 1 else 'rows'} of your sold history"] if timings else []
     parts += [f"{entries:,} {'entry' if entries == 1 else 'entries'} of your work log"] if entries else []
     if not parts:
-        return "Listing minutes are not learned from you yet: your files hold none, and your work log is empty."
+        return (
+            "Listing minutes are not learned from you yet: your files time fewer than 5 listings, and your work log"
+            " counts fewer than 20 items."
+        )
     return f"Listing minutes rest on {' and '.join(parts)}."
 
 

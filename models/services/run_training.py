@@ -1,5 +1,7 @@
 """Fit a model version on the shop's sales; the first one becomes active, and each is tested on the past by itself."""
 
+import json
+
 import numpy as np
 
 from models.appraisal.pace_words import pace_document
@@ -8,7 +10,11 @@ from models.services.running import Running
 from models.services.submit_backtest import submit_backtest
 from models.services.work_log import as_columns
 from models.store.queries.model_versions import Fitted
+from models.store.records import ShopId
+from models.store.unit_of_work import UnitOfWork
 from models.values.errors import Rejected
+
+LOOKED_BACK = 20  # versions
 
 
 def run_training(running: Running) -> None:
@@ -37,7 +43,23 @@ def run_training(running: Running) -> None:
     fitted = Fitted(model.to_bytes(), model.fingerprint, model.sales_used, model.learned, facts)
     with running.finish() as work:
         work.shops.lock(job.shop)
+        if (same := _unchanged_since(work, job.shop, fitted)) is not None:
+            fitted.facts["same_as"] = same
         saved = work.models.save_fitted(job.shop, job.subject_id, fitted)
         if work.models.get_active_number(job.shop) is None:
             activate_model(work, job.shop, saved.number)
         submit_backtest(work, job.shop, saved.id, job.payload["imports"])
+
+
+def _unchanged_since(work: UnitOfWork, shop: ShopId, fitted: Fitted) -> int | None:
+    """The latest fitted version that learned the same from the same sales; None where there is none."""
+    for before in work.models.page(shop, LOOKED_BACK, None).items:
+        if before.fitted and before.fingerprint == fitted.fingerprint:
+            facts = {name: fact for name, fact in before.facts.items() if name != "same_as"}
+            is_same = _written([before.learned, facts]) == _written([fitted.learned, fitted.facts])
+            return before.number if is_same else None
+    return None
+
+
+def _written(told: list[object]) -> str:
+    return json.dumps(told, sort_keys=True, default=str)

@@ -66,15 +66,15 @@ def entry_faults(items: float, hours: float, kind: str) -> dict[str, str]:
     Examples
     --------
     >>> entry_faults(40, 5, ""), entry_faults(1, 30, "odd")
-    ({}, {'hours': 'are more than a whole day an item', 'kind': 'must be sealed or used, or left out'})
+    ({}, {'hours': 'are a whole day or more an item', 'kind': 'must be sealed or used, or left out'})
     """
     faults = {}
     if not (1 <= items <= MOST_ITEMS and items == int(items)):
         faults["items"] = f"must be a whole number from 1 to {MOST_ITEMS:,}"
     if not 0 < hours <= MOST_HOURS:
         faults["hours"] = f"must be above 0 and at most {MOST_HOURS:,.0f}"
-    if not faults and hours * 60 > MOST_MINUTES_EACH * items:
-        faults["hours"] = "are more than a whole day an item"
+    if not faults and hours * 60 >= MOST_MINUTES_EACH * items:
+        faults["hours"] = "are a whole day or more an item"
     if kind not in ("", *KINDS):
         faults["kind"] = f"must be {' or '.join(KINDS)}, or left out"
     return faults

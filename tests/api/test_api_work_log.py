@@ -53,7 +53,9 @@ def test_the_same_request_twice_makes_one_entry(world: World) -> None:
         ({"items": 1.5, "hours": 5}, "items"),
         ({"items": 40, "hours": 0}, "hours"),
         ({"items": 40, "hours": -2}, "hours"),
-        ({"items": 1, "hours": 30}, "hours"),  # more than a whole day an item
+        ({"items": 1, "hours": 24}, "hours"),  # a whole day an item
+        ({"items": True, "hours": 1}, "items"),
+        ({"items": 4, "hours": True}, "hours"),
         ({"items": 40, "hours": "many"}, "hours"),
         ({"hours": 5}, "items"),
         ({"items": 40, "hours": 5, "on": "2999-01-01"}, "on"),

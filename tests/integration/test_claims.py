@@ -54,6 +54,14 @@ def test_a_claim_takes_the_oldest_of_its_queue(store: Store, shop: ShopId) -> No
     assert read(store, shop, long).state is JobState.RUNNING
 
 
+def test_a_training_goes_before_a_backtest_that_waits_longer(store: Store, shop: ShopId) -> None:
+    kinds = (JobKind.BACKTEST, JobKind.BACKTEST, JobKind.TRAIN_MODEL, JobKind.IMPORT_SALES)
+    with store.write() as work:
+        jobs = [work.jobs.queue(shop, kind, Queue.LONG, "x", {}) for kind in kinds]
+    order = [getattr(claimed(store, Queue.LONG), "id", None) for _ in jobs]
+    assert order == [jobs[at].id for at in (2, 3, 0, 1)]
+
+
 def test_the_shop_with_fewest_running_jobs_goes_first(store: Store, shop: ShopId) -> None:
     with store.write() as work:
         other = open_shop(work, "Other").id

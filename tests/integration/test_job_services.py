@@ -121,6 +121,23 @@ def test_a_second_history_trains_nothing_by_itself(service: Service) -> None:
         assert activate_model(work, service.shop, 2).state is ModelState.ACTIVE
 
 
+def test_a_training_on_unchanged_sales_says_so(service: Service) -> None:
+    service.import_sales(history(60))
+    work_off(service)
+    for _ in range(2):
+        with service.store.write() as work:
+            submit_training(work, service.shop)
+        work_off(service)
+    service.import_sales(history(80))
+    work_off(service)
+    with service.store.write() as work:
+        submit_training(work, service.shop)
+    work_off(service)
+    with service.store.read() as work:
+        told = [work.models.require(service.shop, number).facts.get("same_as") for number in (1, 2, 3, 4)]
+    assert told == [None, 1, 2, None]
+
+
 def test_columns_that_must_be_named_are_asked_for(service: Service) -> None:
     job = service.import_sales(ODD_HISTORY)
     work_off(service)

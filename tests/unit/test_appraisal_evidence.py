@@ -92,13 +92,22 @@ def test_a_tag_far_from_own_ones_is_blank_and_the_own_one_is_named():
     assert (tag["manifest"], tag["own_median"], tag["used"]) == ("269.90", "26.99", "26.99")
     assert "not believed" in tag["said"]
     assert near["tag_used"] == none["tag_used"] == "26.99"
-    assert "agrees" in near["evidence"]["tag"]["said"]
+    assert "the list's is 4% lower" in near["evidence"]["tag"]["said"]
     assert set(none["evidence"]["tag"]) == {"own_median", "used", "said"}
     assert absurd["tag_used"] is None
     assert set(absurd["evidence"]["tag"]) == {"manifest", "said"}
     lot = found.document["lot"]
     assert lot["tags"] == {"given": 3, "used": 1, "replaced": 1, "ignored": 1, "not_needed": 0}
     assert lot["tags_ignored"] == 2
+
+
+@pytest.mark.parametrize(
+    ("tag", "said"), [(2699.0, "agrees"), (2750.0, "agrees"), (4049.0, "50% higher"), (1800.0, "33% lower")]
+)
+def test_two_tags_agree_only_where_they_are_about_the_same(tag, said):
+    told = valued(description=[LAMP], tag_each=[tag]).lines[0]["evidence"]["tag"]["said"]
+    assert said in told
+    assert ("agrees" in told) == (said == "agrees")
 
 
 def test_a_product_without_a_condition_counts_as_sold_before():

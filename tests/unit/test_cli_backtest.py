@@ -2,6 +2,7 @@
 
 import json
 import random
+import re
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -51,6 +52,8 @@ def test_words_come_first_then_every_day(tmp_path: Path) -> None:
     document = json.loads((tmp_path / "out.json").read_text())
     text = " ".join(found.stdout.split())
     tested = document["tested"]
+    assert len(document["lots"]) == tested["lots"]
+    assert document["cautions"] == []
     assert text.startswith(f"On your last {tested['sales']} sales of goods bought in bulk it came within")
     assert "Other ways A fixed share of the tag came within" in text
     assert "How soon Within 30 days" in text
@@ -102,6 +105,17 @@ def test_mistakes_are_one_clear_message(tmp_path: Path) -> None:
     odd = ran(tmp_path, 40, "--map", "brand=Marke")
     assert odd.exit_code == 2
     assert "--map brand=Marke: no file has that header" in odd.stderr
+
+
+def test_without_tags_no_share_of_the_tag_is_compared(tmp_path: Path) -> None:
+    (tmp_path / "bare.csv").write_text(re.sub(r",new,\d+,", ",new,,", history(200)))
+    given = ["backtest", "--sales", str(tmp_path / "bare.csv"), "--as-of", "2026-01-05", "--cut-offs", "2"]
+    found = CliRunner().invoke(app, [*given, "--json", str(tmp_path / "out.json")])
+    assert found.exit_code == 0, found.output
+    assert "fixed share of the tag" not in " ".join(found.stdout.split())
+    assert [one["name"] for one in json.loads((tmp_path / "out.json").read_text())["baselines"]] == [
+        "category_brand_medians"
+    ]
 
 
 def test_boosted_trees_are_one_more_way_where_they_are_installed(

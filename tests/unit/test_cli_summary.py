@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from api.cli.caution_lines import standing_caution_lines
-from api.cli.summary import about_of_ten, summary
+from api.cli.summary import about_of_ten, counted, fine, summary
 
 DOCUMENT: dict[str, Any] = {
     "lot": {"name": "Pallet nine", "currency": "USD", "lines": 156, "units": 1408, "current_bid": None},
@@ -59,9 +59,14 @@ def test_a_bid_is_told_with_its_reason() -> None:
     assert "lose cash about 2 times in 10" in text
 
 
+def test_one_is_one_and_a_sum_is_its_parts() -> None:
+    assert (counted(1.04, "hour"), counted(0.25, "hour"), counted(2, "unit")) == ("1 hour", "0.2 hours", "2 units")
+    assert fine(0.2 + 0.1 + 0.2) == "0.5"
+
+
 def test_hours_and_backlog_are_told() -> None:
     text = said()
-    assert "41.2 to list (35 to 48), 13.6 to sort and test, 30.0 to pack and post: 85 in all" in text
+    assert "41.2 to list (35 to 48), 13.6 to sort and test, 30 to pack and post: 84.8 in all" in text
     assert "now 180 units and 33 hours, clear in 3.1 weeks (2026-07-23)" in text
     assert "588 units and 74 hours, never clear: it grows by 1.5 hours a week" in text
 

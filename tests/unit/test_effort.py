@@ -9,6 +9,7 @@ from tempo_world import lines_of, sales_of
 from models.estimate.effort import LineMinutes, line_minutes
 from models.estimate.effort_model import EffortModel
 from models.estimate.fit.effort import fit_effort
+from models.estimate.fit.effort_rows import effort_rows
 from models.estimate.fit.learned import learned_minutes
 from models.estimate.products import Matched
 from models.values.arrays import texts
@@ -127,6 +128,24 @@ def test_an_item_listed_again_within_a_week_is_a_further_unit() -> None:
     lines = lines_of([1, 2], condition=np.array([2, 2], dtype=np.int8))
     found = minutes(lines, [1, 2], fit_effort(sales, np.zeros(2 * n, dtype=np.int64)))
     assert found == pytest.approx([14.0, 19.0], rel=0.1)
+
+
+@pytest.mark.parametrize("condition", [0, 2])
+def test_an_item_listed_again_that_took_as_long_is_a_listing_of_its_own(condition: int) -> None:
+    sales = sales_of(
+        np.floor(np.arange(150) * 2.5), np.full(150, np.nan), listing_minutes=np.full(150, 12.0),
+        condition=np.full(150, condition, dtype=np.int8),
+    )  # fmt: skip
+    model = fit_effort(sales, np.zeros(150, dtype=np.int64))
+    assert np.exp(model.ln_minutes[0]) == pytest.approx(12.0, rel=0.05)
+
+
+def test_rows_of_one_listing_are_further_units_of_it() -> None:
+    rows = effort_rows(
+        sales_of([0, 0, 0, 3], [np.nan] * 4, listing_ref=np.array(["a", "a", "b", "a"], dtype=object)),
+        np.zeros(4, dtype=np.int64),
+    )
+    assert rows.first.tolist() == [1.0, 0.0, 1.0, 1.0]
 
 
 def test_one_absurd_timing_does_little() -> None:

@@ -122,7 +122,7 @@ def test_doubt_about_minutes_widens_the_hours_and_the_backlog_ahead() -> None:
     untimed = replace(demo_model(), effort=UNTAUGHT)
     timed, doubtful = (answer(lines, SLOW, model).document for model in (demo_model(), untimed))
     ranges = [one["hours"]["listing"]["p90"] / one["hours"]["listing"]["p10"] for one in (timed, doubtful)]
-    assert ranges[0] < 1.7 < 4 < ranges[1]
+    assert ranges[0] < 1.9 < 4 < ranges[1]
     ahead = [max(week["hours_after"]["p90"] - week["hours_after"]["p10"] for week in one["backlog"]["weekly"])
              for one in (timed, doubtful)]  # fmt: skip
     assert ahead[0] < ahead[1]

@@ -7,7 +7,7 @@ import pytest
 
 from models.estimate.comp_sheets import OLDEST_DAYS
 from models.estimate.fit.own_comps import fit_comps
-from models.estimate.lot_comps import ALIKE, SAME_ITEM, SAME_PRODUCT, nearest_sales
+from models.estimate.lot_comps import ALIKE, BANDS, SAME_ITEM, SAME_PRODUCT, nearest_sales
 from models.estimate.own_comps import MOST, OwnComps
 from models.values.arrays import texts
 from models.values.lines import Lines
@@ -154,8 +154,9 @@ def test_nearness_is_what_comparing_every_pair_gives():
     fresh = sales.sold_on >= LAST - OLDEST_DAYS
     for text, likeness in zip(wanted, found.likeness, strict=True):
         every = sorted((near(text, title) for title in sales.title[fresh]), reverse=True)
-        assert likeness[0] == pytest.approx(every[0], abs=1e-4)
-        assert likeness.min() >= every[MOST - 1] - 1e-4
+        bands = [np.digitize(ones, BANDS).tolist() for ones in (np.sort(likeness)[::-1], every[:MOST])]
+        assert bands[0] == bands[1]
+        assert all(np.min(np.abs(np.array(every) - one)) < 1e-4 for one in likeness)
 
 
 def test_the_order_of_the_history_changes_nothing():
@@ -179,3 +180,29 @@ def test_only_the_newest_few_of_a_product_in_each_condition_are_kept():
     comps = fit_comps(sales, np.zeros(18, dtype=np.int64))
     assert len(comps.price) == 2 * MOST
     assert comps.sold_on.min() == LAST_DAY - (MOST - 1)
+
+
+def test_sales_of_the_brand_and_category_go_before_likelier_words() -> None:
+    titles = ["oak lamp tall", "oak lamp tall", "oak stool", "iron stool"]
+    sales = sold(*((title, 2, 5) for title in titles))
+    sales = replace(
+        sales, brand=texts(["Other", "Acme", "Acme", "Other"]), category=texts(["Home > Lamps"] * 3 + ["Toys"])
+    )
+    asked = line("oak lamp tall red", 2, brand=texts(["Acme"]), category=texts(["Home > Lamps"]))
+    assert shown(sales, [0, 1, 2, 3], asked)[0][:3] == [1, 2, 0]
+
+
+def test_about_as_near_the_same_condition_goes_first() -> None:
+    sales = sold(("oak lamp tall red", 4, 1), ("oak lamp tall blue", 2, 90), ("oak lamp tall grey", 2, 80))
+    found = shown(sales, [0, 1, 2], line("oak lamp tall green", 2))[0]
+    assert found == [2, 1, 0]
+    few = [("oak lamp tall red", 4, day) for day in range(8)] + [("oak lamp tall grey", 2, 80)]
+    assert shown(sold(*few), list(range(9)), line("oak lamp tall green", 2))[0][0] == 8
+
+
+def test_a_model_kept_before_kinds_were_still_shows_sales() -> None:
+    comps = fit_comps(sold(("red mug", 0, 5)), np.array([0]))
+    former = {name: array for name, array in comps.arrays().items() if name not in ("brand", "kind")}
+    read = OwnComps.from_arrays(former)
+    assert read.brand.tolist() == [""]
+    assert nearest_sales(line("red mug"), np.array([-1]), read, LAST_DAY).sale[0, 0] == 0

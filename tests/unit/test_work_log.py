@@ -1,5 +1,6 @@
 """Totals of listing work: one equation on a sum, the goods it stands for, and files that hold them."""
 
+from datetime import date
 from pathlib import Path
 
 import numpy as np
@@ -133,13 +134,27 @@ def test_a_file_of_totals_is_read(tmp_path: Path) -> None:
     assert read_work_log(None) is None
 
 
+def test_a_file_of_totals_may_be_written_as_sales_files_are(tmp_path: Path) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text("on;items;hours\n20.11.2026;40;2,5\n03.04.2026;25;2\n\n")
+    log = read_work_log(path)
+    assert log is not None
+    assert log.hours.tolist() == [2.5, 2.0]
+    assert log.on.astype(str).tolist() == ["2026-11-20", "2026-04-03"]
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [
         ("items,hours\n40,5\n", "no heading on"),
         ("on,items,hours\n2026-03-02,40,\n", "row 2"),
         ("on,items,hours\n2026-03-02,40,5\nyesterday,40,5\n", "row 3"),
-        ("on,items,hours\n2026-03-02,40,nan\n", "hours must be above 0"),
+        ("on,items,hours\n2026-03-02,40,nan\n", "row 2: write a day"),
+        ("on,items,hours\n2026-03-02,40,0\n", "hours must be above 0"),
+        ("on,items,hours\n2026-03-02,40,5\n2099-01-01,40,5\n", "row 3: on must lie between 2000-01-01 and 2026-11-26"),
+        ("on,items,hours\n1850-01-01,40,5\n", "row 2"),
+        ("on,items,hours\n2026-03-02,1,24\n", "row 2: hours are a whole day or more an item"),
+        ("on,items,hours\n03/04/2026,40,5\n", "row 2: day or month first?"),
         ("on,items,hours\n2026-03-02,2.5,3\n", "items must be a whole number"),
         ("on,items,hours,kind\n2026-03-02,40,5,odd\n", "kind must be sealed or used"),
         ("", "no heading on and no items and no hours"),
@@ -149,7 +164,7 @@ def test_a_file_that_cannot_be_meant_names_the_row(tmp_path: Path, text: str, sa
     path = tmp_path / "log.csv"
     path.write_text(text)
     with pytest.raises(Rejected) as error:
-        read_work_log(path)
+        read_work_log(path, date(2026, 11, 26))
     assert said in error.value.message
 
 
@@ -171,3 +186,30 @@ def test_totals_alone_tell_the_mean_of_goods_whose_kinds_they_cannot_tell_apart(
     assert line_minutes(lines, matched, model, held, lines.assorted).listing.mean() == pytest.approx(
         minutes.mean(), rel=0.05
     )
+
+
+@pytest.mark.parametrize("condition", [0, 2])
+@pytest.mark.parametrize(("products", "step"), [(1, 2.5), (12, 0.1), (300, 1.0)])
+def test_a_popular_item_listed_every_few_days_is_listed_anew_each_time(
+    condition: int, products: int, step: float
+) -> None:
+    n = 300
+    sales = sales_of(np.floor(np.arange(n) * step), np.full(n, np.nan), condition=np.full(n, condition, dtype=np.int8))
+    model = fit_effort(sales, np.arange(n) % products, entries(12, 40, 5.0, first=5000))
+    assert np.exp(model.ln_minutes[0]) == pytest.approx(7.5, rel=0.05)
+    assert model.unit_minutes == pytest.approx(7.5, rel=0.05)
+    assert np.exp(model.ln_minutes[1]) == pytest.approx(7.5 / 12, rel=0.05)  # of further units nothing was told
+
+
+def test_a_log_of_unseen_goods_counts_a_batch_as_one_item() -> None:
+    batches = sales_of(np.arange(60) * 7.0, np.full(60, np.nan), quantity=np.full(60, 10))
+    model = fit_effort(batches, np.arange(60), entries(12, 40, 5.0, first=5000))
+    assert np.exp(model.ln_minutes[0]) == pytest.approx(7.5, rel=0.05)
+
+
+def test_days_whose_listings_match_the_items_are_counted_by_listing() -> None:
+    batches = sales_of(np.repeat(np.arange(10.0), 4), np.full(40, np.nan), quantity=np.full(40, 30))
+    totals = totals_of(entries(1, 4, 0.5, first=3), effort_rows(batches, np.arange(40)))
+    assert totals.mixes[0].row.tolist() == [12, 13, 14, 15]
+    assert totals.mixes[0].seen
+    assert totals.mixes[0].by_row

@@ -109,7 +109,8 @@ def number(value: float | None) -> str:
 
 def count(value: float, one: str, many: str) -> str:
     """`1 line`, `2 lines`."""
-    return f"{number(value)} {one if value == 1 else many}"
+    written = number(value)
+    return f"{written} {one if written == '1' else many}"
 
 
 def day(value: str | dt.date | None) -> str:

@@ -15,8 +15,10 @@ class EntryIn(BaseModel):
 
     model_config = ConfigDict(extra="forbid", allow_inf_nan=False)
 
-    items: Annotated[int, Field(description="Units listed.")]
-    hours: Annotated[float, Field(description="Hours spent on listing them; sorting and packing are not counted.")]
+    items: Annotated[int, Field(strict=True, description="Units listed.")]
+    hours: Annotated[
+        float, Field(strict=True, description="Hours spent on listing them; sorting and packing are not counted.")
+    ]
     on: Annotated[dt.date | None, Field(description="The day, or the last one; today where it is left out.")] = None
     kind: Annotated[Literal["sealed", "used"] | None, Field(description="Of all the items, where it is one.")] = None
     category: Annotated[Text | None, Field(max_length=200, description="Of all the items, as files say it.")] = None

@@ -1,7 +1,7 @@
 """What does a backtest say as JSON?  Money as decimal strings, shares 0 to 1, days and hours as numbers.
 
 `told` is always what was said on the cut-off, `happened` what came; `ratio` is told / happened.
-  as_of, known_until, currency, sales {dated, undated}
+  as_of, known_until, currency, sales {dated, undated, listed: rows with a day of listing}
   enough, why          false: nothing can be told, `why` says so, and nothing else follows
   goods                bulk: judged on goods bought in bulk alone; all: on everything, for those were too few
   tested {lots, named, sales, units}   not_judged {lots}
@@ -16,7 +16,7 @@
   minutes {listings, hours {told, happened}, ratio, lot_error {median, lots}}   null: nobody timed a listing
   cut_offs [{day, sales_known, lots, sales, money, lot_error, held (lots inside their 80% range), shift (mean ln
             happened / median told), baselines {name: ratio}, time {days, told, happened}}]   no lots: three keys
-  lots [{name, cut_off, sales, units, unsold, told, p10, p90, happened}]   the latest forty
+  lots [{name, cut_off, sales, units, unsold, told, p10, p90, happened}]   every one that was judged
 """
 
 import datetime as dt
@@ -51,14 +51,13 @@ from models.appraisal.backtest.walked import FEWEST_LOTS, Walked, chief
 from models.estimate.tempo_declared import FEWEST_UNITS
 from models.values.money import written
 
-LOTS_SHOWN = 40  # the latest ones
 RANGE = 0.8
 
 
 def document(walked: Walked, as_of: dt.date, currency: str) -> dict[str, Any]:
     """The whole, or why there is nothing to tell."""
     history = walked.history
-    sales = {"dated": int(history.sold.sum()), "undated": history.undated}
+    sales = {"dated": int(history.sold.sum()), "undated": history.undated, "listed": int(history.is_listed.sum())}
     head = {"as_of": as_of.isoformat(), "known_until": str(history.end), "currency": currency, "sales": sales}
     why = _why_not(walked)
     if why or walked.listings is None:
@@ -80,14 +79,15 @@ def document(walked: Walked, as_of: dt.date, currency: str) -> dict[str, Any]:
         "time_why": time_why,
         "minutes": _minutes(worked) if worked else None,
         "cut_offs": [_cut_off(walked, number, lots, currency) for number in range(len(walked.days))],
-        "lots": [_lot(lot, walked, currency) for lot in lots[-LOTS_SHOWN:]],
+        "lots": [_lot(lot, walked, currency) for lot in lots],
     }
 
 
 def _why_not(walked: Walked) -> str | None:
     sold = int(walked.history.sold.sum())
     if sold < FEWEST_SALES:
-        return f"{sold} sales say when they sold; with fewer than {FEWEST_SALES} nothing can be told."
+        told = "1 sale says when it sold" if sold == 1 else f"{sold} sales say when they sold"
+        return f"{told}; with fewer than {FEWEST_SALES} nothing can be told."
     judged = len(walked.judged)
     if judged < FEWEST_LOTS:
         known = walked.sales_known[0] if walked.sales_known else sold

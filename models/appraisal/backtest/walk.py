@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from models.appraisal.backtest.baselines import BASELINES, Method
+from models.appraisal.backtest.baselines import BASELINES, SHARE_OF_TAG, Method
 from models.appraisal.backtest.cut_offs import cut_off_days
 from models.appraisal.backtest.dated import Dated, dated
 from models.appraisal.backtest.document import document
@@ -18,6 +18,7 @@ from models.appraisal.backtest.forecast import forecast, known_then, window
 from models.appraisal.backtest.outcome import Compared, Tested, joined, listings, others_told, tested_lots
 from models.appraisal.backtest.own_lots import OwnLot, own_lots
 from models.appraisal.backtest.walked import Walked
+from models.estimate.tags import believable
 from models.values.given import Given
 from models.values.sales import Sales
 
@@ -60,9 +61,16 @@ def walk(history: Dated, asked: Asked, progress: Progress) -> Walked:
     return Walked(history, days, tuple(known), tuple(tested), joined(rows) if rows else None)
 
 
+def _ways(history: Dated, asked: Asked) -> Mapping[str, Method]:
+    """Ways of pricing to compare with; a share of the tag only where there are tags."""
+    tagged = bool(believable(history.sales.tag_each, asked.currency).any())
+    simple = {name: way for name, way in BASELINES.items() if tagged or name != SHARE_OF_TAG}
+    return {**simple, **asked.others}
+
+
 def compared(history: Dated, number: int, day: np.datetime64, lots: Sequence[OwnLot], asked: Asked) -> Compared:
     """One cut-off: what was known goes in, what is forecast comes out, then the two are laid side by side."""
     known, question = known_then(history, day), window(history, day, lots)
     told = forecast(known, question, asked.currency, asked.given)
-    others = others_told(known, question, told, {**BASELINES, **asked.others}, asked.currency)
+    others = others_told(known, question, told, _ways(history, asked), asked.currency)
     return Compared(number, history, lots, question, told, others)

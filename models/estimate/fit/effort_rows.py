@@ -10,8 +10,10 @@ from models.estimate.tempo_levels import category_keys
 from models.values.arrays import BoolArray, DayArray, FloatArray, IntArray, TextArray, texts
 from models.values.conditions import CONDITIONS
 from models.values.sales import Sales
+from models.values.settings import Effort
 
-TOGETHER_DAYS = 7  # an item listed again within a week was listed as a further unit, later as a new listing
+TOGETHER_DAYS = 7  # an item listed again within a week may be a further unit of that listing; later it is a new one
+LEAST_AGAIN = 3  # timed rows of that kind; fewer cannot tell
 MOST_MINUTES = 1440.0  # a day's work on one unit is a mistyped cell
 MOST_TOPS, MOST_SUBS, MOST_BUNCHES = 60, 150, 200  # levels with a column of their own
 LEAST_OF_SUB = 3  # rows; fewer cannot teach one
@@ -94,6 +96,12 @@ def effort_rows(sales: Sales, product: IntArray) -> Rows:
     -------
     Rows
 
+    Notes
+    -----
+    A row of its own is a listing of its own: a popular item is listed anew every few days.  It is a further unit only
+    where it names the same listing of the same day, or where an item's rows of one week were timed and those that came
+    again took less than half way, in ln minutes, from a first unit to a further one of the settings.
+
     Examples
     --------
     >>> rows = effort_rows(Sales.blank(1), np.array([0]))
@@ -103,14 +111,19 @@ def effort_rows(sales: Sales, product: IntArray) -> Rows:
     condition = sales.condition.astype(np.int64)
     listed = np.where(np.isnat(sales.listed_on), sales.first_listed_on, sales.listed_on).astype("datetime64[D]")
     units = sales.quantity.astype(np.float64)
-    first = np.where(_listed_together(product * 8 + condition + 1, listed), 0.0, 1.0)
+    minutes = np.where(timed_rows(sales), sales.listing_minutes * units, np.nan)
+    kind = np.where(condition == SEALED, FURTHER_SEALED, FURTHER_USED)
+    item = product * 8 + condition + 1
+    again = _listed_together(item, listed)
+    same = _of_one_listing(item, listed, sales.listing_ref)
+    first = np.where(same | (again & _is_quicker(np.log(minutes / units), item, kind, again)), 0.0, 1.0)
     top, sub = category_keys(sales.category)
     return Rows(
         units=units,
-        minutes=np.where(timed_rows(sales), sales.listing_minutes * units, np.nan),
+        minutes=minutes,
         first=first,
         further=units - first,
-        kind=np.where(condition == SEALED, FURTHER_SEALED, FURTHER_USED),
+        kind=kind,
         condition=condition,
         top=top,
         sub=sub,
@@ -152,8 +165,36 @@ def _most(counts: dict[str, int] | Counter[str], most: int) -> TextArray:
     return texts(sorted(sorted(counts, key=lambda name: (-counts[name], name))[:most]))
 
 
+def _of_one_listing(item: IntArray, listed: DayArray, ref: TextArray) -> BoolArray:
+    """True for a row that names the listing that an earlier row of its item and day names."""
+    seen: set[tuple[int, object, str]] = set()
+    found = np.zeros(len(item), dtype=bool)
+    for at in np.flatnonzero(ref != "").tolist():
+        told = (int(item[at]), listed[at].item(), str(ref[at]))
+        found[at] = told in seen
+        seen.add(told)
+    return found
+
+
+def _is_quicker(ln_minutes: FloatArray, item: IntArray, kind: IntArray, again: BoolArray) -> BoolArray:
+    """True where rows of the kind that came again within a week took about a further unit's minutes."""
+    number = np.unique(item, return_inverse=True)[1]
+    begun = ~again & np.isfinite(ln_minutes)
+    count = np.bincount(number[begun], minlength=len(item))
+    total = np.bincount(number[begun], weights=ln_minutes[begun], minlength=len(item))
+    against = ln_minutes - (total / np.maximum(count, 1))[number]
+    comparable = again & np.isfinite(against) & (count[number] > 0)
+    quick = np.zeros(len(item), dtype=bool)
+    for one in (FURTHER_SEALED, FURTHER_USED):
+        told = against[comparable & (kind == one)]
+        half_way = np.log(getattr(Effort(), KINDS[one]) / Effort().minutes_first) / 2.0
+        if len(told) >= LEAST_AGAIN and float(np.median(told)) < half_way:
+            quick |= kind == one
+    return quick
+
+
 def _listed_together(item: IntArray, listed: DayArray) -> BoolArray:
-    """True for a row whose item was listed up to a week before, in an earlier row: a further unit of that listing."""
+    """True for a row whose item was listed up to a week before, in an earlier row."""
     days = listed.astype(np.int64)
     order = np.lexsort((days, item))
     near = np.zeros(len(item), dtype=bool)

@@ -195,7 +195,8 @@ def work_of(rows: Rows, places: IntArray, theta: FloatArray, smear: float) -> Wo
     parts = rows.first + extra
     values = np.ones((len(rows), SLOTS))
     values[:, 1] = extra / parts
-    return Work(rows.units, np.exp(shared + smear) * parts, places, values, float(np.exp(theta[0] + smear)))
+    alone = np.exp(shared + smear)
+    return Work(rows.units, alone * parts, alone, places, values, float(np.exp(theta[0] + smear)))
 
 
 def _gathered(places: IntArray, values: FloatArray, weight: FloatArray, count: int) -> FloatArray:

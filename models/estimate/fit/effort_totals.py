@@ -1,7 +1,9 @@
 """What does "40 items in 5 hours" say?  One equation on the SUM of 40 listings' minutes, whatever each of them took.
 
 The items are those of the history's rows that were listed on that day, or in the week up to it; where the history
-does not show them, so many items of its usual mix, narrowed to the kind and category that the entry names.
+does not show them, so many items of its usual mix, narrowed to the kind and category that the entry names.  An item is
+what the seller counts: a unit where the day's own rows hold about so many units, else a listing of one unit, for nobody
+counts up pieces of a batch that the rows do not show.
 """
 
 from dataclasses import dataclass, replace
@@ -9,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from models.estimate.effort_model import SEALED
-from models.estimate.fit.effort_rows import Rows
+from models.estimate.fit.effort_rows import SLOTS, Rows
 from models.estimate.tempo_levels import counted
 from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.categories import plain_path
@@ -19,7 +21,7 @@ REMEMBERED_SD = 0.15  # of ln hours: rounded, breaks counted or not; common prac
 UNSEEN_SD = 0.15  # further, where it is not known which goods they were; common practice, no source
 ENOUGH, TIMED = 0.5, 0.5  # share of an entry's items that rows must show; share of timed ones that says it all already
 MOST_LIKE = 5000  # rows that stand for the usual goods; more say no more
-GOODS = slice(2, 5)  # slots of state and kind of goods
+GOODS, FURTHER = slice(2, 5), 1  # slots of state and kind of goods, and of further units
 LOOK_BACK = (1, 7)  # days up to the entry's
 
 
@@ -29,6 +31,7 @@ class Mix:
 
     row: IntArray
     seen: bool  # these very items, not goods like them
+    by_row: bool = True  # an item is a row; else it is a unit
 
 
 @dataclass(frozen=True)
@@ -45,7 +48,7 @@ class Totals:
 
     def over(self, rows: IntArray) -> "Totals":
         """The same where only these rows, sorted, are kept; every mix lies in them."""
-        mixes = tuple(Mix(np.searchsorted(rows, mix.row), mix.seen) for mix in self.mixes)
+        mixes = tuple(replace(mix, row=np.searchsorted(rows, mix.row)) for mix in self.mixes)
         return replace(self, mixes=mixes)
 
     def told_by(self, timed: IntArray) -> IntArray:
@@ -59,6 +62,7 @@ class Work:
 
     units: FloatArray  # (n_rows,)
     minutes: FloatArray  # (n_rows,), mean minutes of the whole row
+    alone: FloatArray  # (n_rows,), mean minutes of the row as a listing of one unit
     places: IntArray  # (n_rows, SLOTS), columns of each row
     values: FloatArray  # (n_rows, SLOTS), gradient of ln minutes there
     one_first: float  # mean minutes of a first unit of goods that nothing is known of
@@ -107,9 +111,9 @@ def totals_of(log: WorkLog, rows: Rows) -> Totals:
                 usual[asked] = len(mixes)
                 mixes.append(_usual(rows, *asked))
             kept.append((at, usual[asked]))
-        elif _untimed(rows, own):
+        elif _untimed(rows, own.row):
             kept.append((at, len(mixes)))
-            mixes.append(Mix(own, True))
+            mixes.append(own)
     used, mix = (np.array([pair[side] for pair in kept], dtype=np.int64) for side in (0, 1))
     return Totals(np.log(log.hours[used] * 60.0), log.items[used], mix, tuple(mixes))
 
@@ -150,18 +154,20 @@ def expected(totals: Totals, work: Work, covariance: FloatArray, noise_sd: float
 
 
 def _of_mix(mix: Mix, work: Work, covariance: FloatArray, noise_sd: float) -> tuple[float, float, FloatArray]:
-    """Mean minutes of a unit, relative variance of one unit's share of the sum, gradient of ln mean."""
+    """Mean minutes of an item, relative variance of one item's share of the sum, gradient of ln mean."""
     gradient = np.zeros(len(covariance) + 1)
     if len(mix.row) == 0:
         gradient[0] = 1.0
         return work.one_first, float(np.expm1(noise_sd**2)), gradient[:-1]
-    places, units = work.places[mix.row], work.units[mix.row].sum()
-    minutes = work.minutes[mix.row] * np.exp(_apart(places[:, GOODS], covariance) / 2.0)
+    places, values = work.places[mix.row], work.values[mix.row]
+    items = float(len(mix.row) if mix.by_row else work.units[mix.row].sum())
+    taken = work.minutes if mix.seen else work.alone
+    minutes = taken[mix.row] * np.exp(_apart(places[:, GOODS], covariance) / 2.0)
     whole, square = minutes.sum(), float(minutes @ minutes)
-    pulls = work.values[mix.row] * (minutes / whole)[:, None]
+    pulls = (values if mix.seen else values * (np.arange(SLOTS) != FURTHER)) * (minutes / whole)[:, None]
     gradient = counted(places.ravel(), pulls.ravel(), len(covariance) + 1)
     spread = np.expm1(noise_sd**2) * square + (0.0 if mix.seen else square - whole**2 / len(minutes))
-    return float(whole / units), float(spread * units / whole**2), gradient[:-1]
+    return float(whole / items), float(spread * items / whole**2), gradient[:-1]
 
 
 def loading_variance(places: IntArray, covariance: FloatArray) -> FloatArray:
@@ -211,14 +217,15 @@ def _like(rows: Rows, kind: str, category: str) -> BoolArray:
     return like
 
 
-def _own_rows(log: WorkLog, at: int, rows: Rows, like: BoolArray) -> IntArray | None:
+def _own_rows(log: WorkLog, at: int, rows: Rows, like: BoolArray) -> Mix | None:
     """Rows listed on the entry's day, or in the week up to it; None where they are not about so many."""
     ago = (log.on[at] - rows.listed).astype("timedelta64[D]").astype(np.int64)
-    for days in LOOK_BACK:
-        near = like & ~np.isnat(rows.listed) & (ago >= 0) & (ago < days)
-        units = rows.units[near].sum()
-        if ENOUGH * log.items[at] <= units <= log.items[at] / ENOUGH:
-            return np.flatnonzero(near)
+    for by_row in (False, True):
+        for days in LOOK_BACK:
+            near = like & ~np.isnat(rows.listed) & (ago >= 0) & (ago < days)
+            count = float(near.sum()) if by_row else rows.units[near].sum()
+            if ENOUGH * log.items[at] <= count <= log.items[at] / ENOUGH:
+                return Mix(np.flatnonzero(near), True, by_row)
     return None
 
 

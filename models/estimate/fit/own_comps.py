@@ -5,7 +5,7 @@ from itertools import chain
 import numpy as np
 
 from models.estimate.fit.prices_facts import usable
-from models.estimate.own_comps import MOST, UNDATED, OwnComps, inverse_frequency, sheet_words
+from models.estimate.own_comps import MOST, UNDATED, OwnComps, inverse_frequency, kinds_of_goods, sheet_words
 from models.values.arrays import FloatArray, IntArray, TextArray, texts
 from models.values.sales import Sales
 
@@ -34,7 +34,7 @@ def fit_comps(sales: Sales, product: IntArray) -> OwnComps:
     """
     rows = np.flatnonzero(usable(sales))
     sold = sales.take(rows)
-    sheet, words, of_product = _sheets(sold, product[rows])
+    sheet, words, of_product, brand, kind = _sheets(sold, product[rows])
     kept = _kept(sold, sheet)
     title, titles = _coded(sold.title[kept])
     word, idf, start, posting, weight = _postings(words)
@@ -53,22 +53,26 @@ def fit_comps(sales: Sales, product: IntArray) -> OwnComps:
         title=title,
         titles=titles,
         sourced=sold.sourced[kept].astype(np.int8),
+        brand=brand,
+        kind=kind,
         ref=_references(sold.take(kept)),
     )
 
 
-def _sheets(sold: Sales, product: IntArray) -> tuple[IntArray, list[tuple[str, ...]], IntArray]:
-    """The sheet of each row, the words of each sheet, its product."""
+def _sheets(sold: Sales, product: IntArray) -> tuple[IntArray, list[tuple[str, ...]], IntArray, TextArray, TextArray]:
+    """The sheet of each row, the words of each sheet, its product, brand and kind."""
     words: dict[tuple[str, str, str], tuple[str, ...]] = {}
-    numbers: dict[tuple[int, tuple[str, ...]], int] = {}
+    numbers: dict[tuple[int, tuple[str, ...], str, str], int] = {}
+    brand, kind = kinds_of_goods(sold.category, sold.brand)
     sheet = []
     said = zip(sold.title.tolist(), sold.brand.tolist(), sold.category.tolist(), strict=True)
-    for own, text in zip(product.tolist(), said, strict=True):
+    for own, text, name, goods in zip(product.tolist(), said, brand.tolist(), kind.tolist(), strict=True):
         if text not in words:
             words[text] = sheet_words(*text)
-        sheet.append(numbers.setdefault((own, words[text]), len(numbers)))
-    of_product = np.array([own for own, _ in numbers], dtype=np.int64)
-    return np.array(sheet, dtype=np.int64), [own for _, own in numbers], of_product
+        sheet.append(numbers.setdefault((own, words[text], name, goods), len(numbers)))
+    owns, told, names, goods_of = zip(*numbers, strict=True) if numbers else ((), (), (), ())
+    of_product = np.array(owns, dtype=np.int64)
+    return np.array(sheet, dtype=np.int64), list(told), of_product, texts(list(names)), texts(list(goods_of))
 
 
 def _kept(sold: Sales, sheet: IntArray) -> IntArray:

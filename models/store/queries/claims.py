@@ -27,7 +27,7 @@ class Claims:
         self._lease_ms = lease_ms
 
     def claim_next(self, queue: Queue) -> ClaimedJob | None:
-        """Take the next job: of the shop with fewest running, then the oldest.  None if nothing is due.
+        """Take the next job: of the shop with fewest running, backtests last, then the oldest.  None if nothing is due.
 
         One conditional UPDATE: SQLite writes one at a time, PostgreSQL passes over rows another worker is taking.
         """
@@ -116,7 +116,9 @@ def _next_id(queue: Queue) -> sa.ScalarSelect[str]:
         other.c.shop_id == job.c.shop_id, other.c.state == JobState.RUNNING.value
     )
     due = sa.and_(job.c.state == JobState.QUEUED.value, job.c.queue == queue.value, job.c.not_before <= now_ms())
-    query = sa.select(job.c.id).where(due).order_by(running.scalar_subquery(), job.c.created_at, job.c.id).limit(1)
+    can_wait = sa.case((job.c.kind == JobKind.BACKTEST.value, 1), else_=0)  # nobody waits for one to value a lot
+    order = running.scalar_subquery(), can_wait, job.c.created_at, job.c.id
+    query = sa.select(job.c.id).where(due).order_by(*order).limit(1)
     return query.with_for_update(skip_locked=True, of=job).correlate(None).scalar_subquery()
 
 
