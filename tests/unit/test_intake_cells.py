@@ -158,6 +158,14 @@ def test_words_that_say_mixed_goods_or_a_cancelled_sale() -> None:
     ] * 3 + [False] * 2
 
 
+@pytest.mark.parametrize(
+    ("cell", "doubt"),
+    [("0", "no minutes at all"), ("-5", "not a number of minutes"), ("9999", "too many minutes"), ("1440", "")],
+)
+def test_minutes_that_nothing_is_learned_from_are_named(cell: str, doubt: str) -> None:
+    assert read_minutes([cell], comma=False)[0].doubt == doubt
+
+
 def test_weights_and_minutes() -> None:
     kilos = [reading.value for reading in read_weights(["2 kg", "10", "8 oz", 3, "x", ""], "Weight (lbs)", comma=False)]
     assert kilos[:4] == pytest.approx([2, 4.5359237, 0.22679619, 1.36077711])

@@ -11,7 +11,7 @@ from models.intake.grid import Cell, folded, is_blank
 
 _CLOCK = re.compile(r"(\d{1,3}):(\d{2}):(\d{2})")
 _PLAIN = re.compile(r"(?P<number>[\d.,-]+)\s*(?P<unit>min(?:ute)?s?|m|h|hrs?|hours?)?\.?", re.IGNORECASE)
-_MOST_MINUTES = 10_000.0  # a week of listing on one row is another column's number
+_MOST_MINUTES = 1_440.0  # a day of listing one unit is another column's number; what learns from it reads no more
 
 
 def read_minutes(cells: Sequence[Cell], comma: bool) -> Readings[float]:
@@ -26,6 +26,8 @@ def read_minutes(cells: Sequence[Cell], comma: bool) -> Readings[float]:
 
     Examples
     --------
+    >>> [reading.doubt for reading in read_minutes(["0", "9999", "abc"], comma=False)]
+    ['no minutes at all', 'too many minutes', 'not a number of minutes']
     >>> [reading.value for reading in read_minutes([12, "7.5 min", "0:12:30", "1 h", "-3", ""], comma=False)]
     [12.0, 7.5, 12.5, 60.0, nan, nan]
     """
@@ -45,4 +47,6 @@ def _read(cell: Cell, comma: bool) -> Reading[float]:
         minutes = float(number) * (60 if (plain["unit"] or "m").lower().startswith("h") else 1)
     else:
         return Reading(math.nan, "not a number of minutes", BLANK)
+    if minutes <= 0:
+        return Reading(math.nan, "no minutes at all", BLANK)
     return Reading(minutes) if minutes <= _MOST_MINUTES else Reading(math.nan, "too many minutes", BLANK)
