@@ -75,3 +75,11 @@ def test_a_problem_names_the_files_own_column_where_ours_is_none_of_the_usual() 
 def test_a_weight_no_truck_carries_is_blank_and_named() -> None:
     done = read("Item,Qty,Retail,Weight kg\nMug,2,5.00,99999999999\nJug,3,6.00,1.5\n")
     assert told(done) == [(2, "weight_kg", "99999999999", "left blank")]
+
+
+def test_counts_by_condition_beside_the_quantity_are_told() -> None:
+    text = "Product,New,Open box,For parts,Unit retail\nToaster,4,2,1,39.99\nAir pump,1,5,0,24.00\n"
+    done = read_manifest(text.encode(), "m.csv", {"quantity": "New"}, "USD")
+    said = " ".join(one.what for one in done.cautions)
+    assert "'Open box', 'For parts'" in said
+    assert "only what 'New' counts was read" in said
