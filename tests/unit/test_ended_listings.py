@@ -1,7 +1,7 @@
 """A listing that ended without a sale was on sale until that day, and no longer."""
 
 import numpy as np
-from unit.tempo_world import START, days, sales_of
+from tempo_world import START, days, sales_of
 
 from models.appraisal.known import known_sales
 from models.estimate.fit.tempo_exposure import timed_listings
