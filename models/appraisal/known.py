@@ -24,7 +24,7 @@ def known_until(sales: Sales, as_of: np.datetime64) -> np.datetime64:
 
 def known_sales(sales: Sales, until: np.datetime64) -> Sales:
     """The history as it stood at the end of the day `until`."""
-    first = np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on)
+    first = sales.first_listed
     later_sold = sales.sold_on > until
     kept = ~((first > until) | (later_sold & np.isnat(first)))
     known, first, unsold = sales.take(kept), first[kept], later_sold[kept]

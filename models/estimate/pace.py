@@ -5,7 +5,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.estimate.effort_model import EffortModel
-from models.values.arrays import DayArray
 from models.values.sales import Sales
 from models.values.settings import Effort
 
@@ -87,7 +86,7 @@ def measured_pace(sales: Sales, known_until: np.datetime64, effort: EffortModel)
     >>> pace.weeks, pace.units_per_week, pace.minutes_learned
     (8, 61.0, True)
     """
-    listed = listing_days(sales)
+    listed = sales.last_listed
     dated = ~np.isnat(listed) & (listed <= known_until)
     if len(sales) == 0 or dated.mean() < LEAST_DATED:
         return None
@@ -110,23 +109,3 @@ def measured_pace(sales: Sales, known_until: np.datetime64, effort: EffortModel)
         minutes_learned=learned,
         sold_only=bool(sales.sold.all()),
     )
-
-
-def listing_days(sales: Sales) -> DayArray:
-    """When each row was listed, else when it was first listed; NaT unknown.
-
-    Parameters
-    ----------
-    sales : Sales
-        The history.
-
-    Returns
-    -------
-    ndarray of shape (n_rows,)
-
-    Examples
-    --------
-    >>> listing_days(Sales.blank(1)).tolist()
-    [None]
-    """
-    return np.where(np.isnat(sales.listed_on), sales.first_listed_on, sales.listed_on).astype("datetime64[D]")

@@ -47,6 +47,16 @@ class Sales:
         """True where a price was fetched, also if it was refunded later."""
         return ~np.isnan(self.sold_price)
 
+    @property
+    def first_listed(self) -> DayArray:
+        """First day on offer, else the day of the last listing; NaT unknown."""
+        return np.where(np.isnat(self.first_listed_on), self.listed_on, self.first_listed_on).astype("datetime64[D]")
+
+    @property
+    def last_listed(self) -> DayArray:
+        """Day of the last listing, the one that took minutes, else the first day on offer; NaT unknown."""
+        return np.where(np.isnat(self.listed_on), self.first_listed_on, self.listed_on).astype("datetime64[D]")
+
     @classmethod
     def blank(cls, rows: int) -> "Sales":
         """So many rows of one sealed unit each, everything else blank.

@@ -29,9 +29,9 @@ class Dated:
 def dated(sales: Sales, as_of: dt.date) -> Dated:
     """The rows known on `as_of` that have the days they need: a sale its day of sale, a listing its day of listing."""
     known = in_content_order(known_sales(sales, day(as_of)))
-    with_day = np.where(known.sold, ~np.isnat(known.sold_on), ~np.isnat(_first(known)))
+    with_day = np.where(known.sold, ~np.isnat(known.sold_on), ~np.isnat(known.first_listed))
     kept = _without_late_listing(known.take(with_day))
-    first = _first(kept)
+    first = kept.first_listed
     is_listed = ~np.isnat(first)
     start = np.where(is_listed, first, kept.sold_on).astype("datetime64[D]")
     days = np.concatenate([start, kept.sold_on[kept.sold]])
@@ -41,10 +41,6 @@ def dated(sales: Sales, as_of: dt.date) -> Dated:
 
 def _without_late_listing(sales: Sales) -> Sales:
     """A listing after its own sale is a mistyped day; else no cut-off would know the sale for a while."""
-    late, blank = _first(sales) > sales.sold_on, np.datetime64("NaT", "D")
+    late, blank = sales.first_listed > sales.sold_on, np.datetime64("NaT", "D")
     days = {name: np.where(late, blank, getattr(sales, name)) for name in ("listed_on", "first_listed_on")}
     return replace(sales, **days)
-
-
-def _first(sales: Sales) -> DayArray:
-    return np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on)

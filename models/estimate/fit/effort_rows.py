@@ -109,7 +109,7 @@ def effort_rows(sales: Sales, product: IntArray) -> Rows:
     (1.0, 0.0, True)
     """
     condition = sales.condition.astype(np.int64)
-    listed = np.where(np.isnat(sales.listed_on), sales.first_listed_on, sales.listed_on).astype("datetime64[D]")
+    listed = sales.last_listed
     units = sales.quantity.astype(np.float64)
     minutes = np.where(timed_rows(sales), sales.listing_minutes * units, np.nan)
     kind = np.where(condition == SEALED, FURTHER_SEALED, FURTHER_USED)

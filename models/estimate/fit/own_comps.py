@@ -117,8 +117,7 @@ def _day_numbers(sold: Sales) -> IntArray:
 
 
 def _days_to_sell(sold: Sales) -> FloatArray:
-    first = np.where(np.isnat(sold.first_listed_on), sold.listed_on, sold.first_listed_on)
-    days = (sold.sold_on - first).astype("timedelta64[D]")
+    days = (sold.sold_on - sold.first_listed).astype("timedelta64[D]")
     known = ~np.isnat(days)
     found = np.where(known, days.astype(np.int64), 0).astype(np.float64)
     return np.where(known & (found >= 0), found, np.nan)

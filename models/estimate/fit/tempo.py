@@ -93,7 +93,7 @@ def _season(model: TempoModel, pieces: Pieces) -> FloatArray:
 
 def own_stock(sales: Sales, product: IntArray, n_products: int, known_until: np.datetime64) -> FloatArray:
     """Unsold units of each product at the end of what is known, shape (n_products,)."""
-    listed = ~(np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on) > known_until)
+    listed = ~(sales.first_listed > known_until)
     unsold = ~known_sold(sales, known_until) & listed
     return counted(product[unsold], sales.quantity[unsold].astype(float), n_products)
 

@@ -67,7 +67,7 @@ def timed_listings(sales: Sales, product: IntArray, known_until: np.datetime64) 
     Timed
         Rows that start after they end, or after `known_until`, tell nothing and are left out.
     """
-    start = np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on).astype("datetime64[D]")
+    start = sales.first_listed
     sold = known_sold(sales, known_until)
     last = np.where(sales.ended_on < known_until, sales.ended_on, known_until)
     end = np.where(sold, sales.sold_on, last).astype("datetime64[D]")

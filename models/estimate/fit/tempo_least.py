@@ -44,8 +44,8 @@ def own_pace(sales: Sales, product: IntArray, n_products: int, known_until: np.d
     rows = np.flatnonzero(known_sold(sales, known_until) & ~np.isnat(sales.sold_on))
     of, units = product[rows], sales.quantity[rows].astype(float)
     sold_on = sales.sold_on[rows].astype("datetime64[D]").astype(np.int64).astype(float)
-    listed = np.where(np.isnat(sales.first_listed_on), sales.listed_on, sales.first_listed_on)[rows]
-    start = np.where(np.isnat(listed), np.inf, listed.astype("datetime64[D]").astype(np.int64).astype(float))
+    listed = sales.first_listed[rows]
+    start = np.where(np.isnat(listed), np.inf, listed.astype(np.int64).astype(float))
     first, begin = np.full(n_products, np.inf), np.full(n_products, np.inf)
     np.minimum.at(first, of, sold_on)
     np.minimum.at(begin, of, np.minimum(start, sold_on))

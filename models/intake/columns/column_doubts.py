@@ -1,6 +1,6 @@
 """Of which columns are we not sure enough?  Those that would be wrong in silence are asked about."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from models.intake.columns.column_odds import Odds
 from models.intake.columns.vocabulary import Vocabulary
@@ -44,26 +44,17 @@ def doubts_of(
     >>> doubts_of(odds, {"tag_each": 0}, {"tag_each": 0.8}, (), [True], MANIFEST)
     [('description', None, 0.0), ('tag_each', 0, 0.8)]
     """
-    return list(_doubts(odds, chosen, sure, settled, filled, vocabulary))
-
-
-def _doubts(
-    odds: Odds,
-    chosen: Mapping[str, int],
-    sure: Mapping[str, float],
-    settled: Collection[str],
-    filled: Sequence[bool],
-    vocabulary: Vocabulary,
-) -> Iterator[Doubt]:
+    found: list[Doubt] = []
     for column in dict.fromkeys((*vocabulary.required, *vocabulary.doubted)):
         place = chosen.get(column)
         if place is None:
             if column in vocabulary.required and column not in sure:
-                yield column, None, 0.0
+                found.append((column, None, 0.0))
             continue
         unsure = column not in settled and filled[place] and sure[column] < SURE
         if unsure and not _is_needless(column, odds, chosen, sure):
-            yield column, place, sure[column]
+            found.append((column, place, sure[column]))
+    return found
 
 
 def mere_guesses(odds: Odds, chosen: Mapping[str, int], sure: Mapping[str, float]) -> set[str]:
