@@ -1,45 +1,12 @@
 """Which of a file's rows are the lot: several lots or sheets, hidden rows, and what titles and notes say of it."""
 
-import io
-from typing import Any
-
-import openpyxl
 import pytest
-from intake_files import delimited, ods, xlsx
+from intake_files import ods, xlsx
+from manifest_reading import HEADER, goods, read, said, saved, sheet_of
 
-from models.intake.manifest import ReadManifest, read_manifest
+from models.intake.manifest import read_manifest
 from models.values.conditions import CONDITIONS
 from models.values.errors import NeedsColumns
-
-HEADER = ["Item", "Qty", "Unit Retail", "Ext. Retail"]
-
-
-def read(*rows: list[Any], name: str = "load.csv", mapping: dict[str, str] | None = None) -> ReadManifest:
-    return read_manifest(delimited(rows), name, mapping or {}, "USD")
-
-
-def goods(done: ReadManifest) -> list[tuple[int, str, int]]:
-    lines = done.lines
-    return list(zip(lines.row.tolist(), lines.description.tolist(), lines.quantity.tolist(), strict=True))
-
-
-def said(done: ReadManifest) -> str:
-    return " | ".join(caution.what for caution in done.cautions)
-
-
-def saved(book: openpyxl.Workbook) -> bytes:
-    data = io.BytesIO()
-    book.save(data)
-    return data.getvalue()
-
-
-def sheet_of(*rows: list[Any]) -> tuple[openpyxl.Workbook, Any]:
-    book = openpyxl.Workbook()
-    sheet = book.active
-    for row in rows:
-        sheet.append(row)
-    return book, sheet
-
 
 LOTS = [
     ["LOT 4471", "", "", ""],
