@@ -54,6 +54,13 @@ def test_a_claim_takes_the_oldest_of_its_queue(store: Store, shop: ShopId) -> No
     assert read(store, shop, long).state is JobState.RUNNING
 
 
+def test_jobs_queued_in_one_instant_are_claimed_in_their_order(store: Store, shop: ShopId) -> None:
+    with store.write() as work:
+        jobs = [work.jobs.queue(shop, JobKind.TRAIN_MODEL, Queue.LONG, "x", {}) for _ in range(20)]
+    taken = [getattr(claimed(store, Queue.LONG), "id", None) for _ in jobs]
+    assert taken == [job.id for job in jobs]
+
+
 def test_a_training_goes_before_a_backtest_that_waits_longer(store: Store, shop: ShopId) -> None:
     kinds = (JobKind.BACKTEST, JobKind.BACKTEST, JobKind.TRAIN_MODEL, JobKind.IMPORT_SALES)
     with store.write() as work:

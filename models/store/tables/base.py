@@ -5,6 +5,7 @@ Every row that belongs to a shop carries `shop_id`, so that no query needs a joi
 """
 
 import secrets
+import time
 
 import sqlalchemy as sa
 
@@ -24,8 +25,11 @@ Json = sa.JSON(none_as_null=True)  # not JSONB: documents keep the order of thei
 
 
 def new_id() -> str:
-    """A random text id of 80 bits: says nothing, cannot be guessed, needs no central counter."""
-    return secrets.token_hex(10)
+    """An id that sorts by when it was made: 13 hex digits of microseconds, which last until 2112, then 48 random bits.
+
+    Rows of one millisecond, which `created_at` cannot tell apart, so stay in the order they were made in.
+    """
+    return f"{time.time_ns() // 1000:013x}{secrets.token_hex(6)}"
 
 
 def id_column() -> sa.Column[str]:
