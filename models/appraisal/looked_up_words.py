@@ -23,9 +23,13 @@ def _far(one: PriceDoubt, tag: float, currency: str) -> Caution:
     tagged = "" if np.isnan(tag) else f", and its tag is {in_words(tag, currency)}"
     said = f"You typed {typed} for line {one.line}; by your own sales 9 of 10 such goods fetch {low} to {high}{tagged}."
     if not one.ignored:
-        return Caution(f"{said} It was counted.", "Is that the price of one unit of these goods?", one.line)
+        counted = "That counts only in part" if one.in_part else "It was counted"
+        return Caution(
+            f"{said} {counted}.", "Is that the price of one unit of these goods, in their condition?", one.line
+        )
+    rest = ", and the others only in part" if one.in_part else ""
     return Caution(
-        f"{said} It was not counted.",
+        f"{said} It was not counted{rest}.",
         "Is that one unit, with the point in its place? If it is right, give a second sale at about that price.",
         one.line,
     )

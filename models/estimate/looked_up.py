@@ -9,6 +9,7 @@ its product, its brand and its kind are taught too.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import Final
 
 import numpy as np
 
@@ -23,6 +24,9 @@ from models.values.arrays import FloatArray, IntArray
 # Common practice, no source.
 GAP_SD = 0.15  # log units
 SHARED_GAP_SD = 0.10  # log units
+# A surprise beyond this many standard deviations counts as this many: who finds a third of what the shop itself got has
+# more likely looked at other goods than found out that all prices fell.  Common practice, no source.
+MOST_SURPRISE: Final = 2.0
 
 
 def with_looked_up(lot: LotPrices, now: LotPrices, prices: Mapping[int, Sequence[float]]) -> LotPrices:
@@ -53,7 +57,8 @@ def with_looked_up(lot: LotPrices, now: LotPrices, prices: Mapping[int, Sequence
     Joint normal update with S = R R' + O var O' + diag(noise / m + GAP_SD^2 + rest of drift) + SHARED_GAP_SD^2, R and
     O what is seen of effects and cells.  Drift is a Brownian path: of the way until a line's sale, the part until now
     is seen, so the seen loading is now^2 / ahead and the rest counts as the price's own error.  A line without any
-    price level takes the level that was looked up.
+    price level takes the level that was looked up.  `surplus_var` of a line is one more part of its own error, so that
+    a surprise moves other lines the less the less it can be of the same goods.
 
     Examples
     --------
@@ -80,7 +85,7 @@ def with_looked_up(lot: LotPrices, now: LotPrices, prices: Mapping[int, Sequence
     at = np.array([place[line] for line in lines], dtype=np.int64)
     seen = np.array([np.log(given[line]).mean() for line in lines])
     count = np.array([len(given[line]) for line in lines], dtype=np.float64)
-    taught = _taught(lot, now, at, count)
+    taught = _taught(lot, now, at, count, surplus_var(now, at, seen, count))
     surprise = np.where(np.isfinite(now.mu[at]), seen - now.mu[at], 0.0)
     shift = taught.pull @ np.linalg.solve(taught.factor, surprise)
     return replace(lot, mu=_levelled(lot, at, seen) + shift, taught=taught)
@@ -121,6 +126,45 @@ def seen_loading(lot: LotPrices, now: LotPrices, at: IntArray) -> tuple[SparseRo
     return SparseRows(rows.start, rows.column, value, rows.width), alone
 
 
+def surplus_var(now: LotPrices, at: IntArray, seen: FloatArray, count: FloatArray) -> FloatArray:
+    """The error that looked-up prices must have, beyond the usual gaps, to be a surprise that can happen.
+
+    Parameters
+    ----------
+    now : LotPrices
+        As of today, before anything looked up taught it.
+    at : ndarray of shape (n,)
+        Positions of the lines.
+    seen : ndarray of shape (n,)
+        Mean ln of each line's looked-up prices [ln minor units].
+    count : ndarray of shape (n,)
+        How many there are.
+
+    Returns
+    -------
+    ndarray of shape (n,)
+        Log variance; 0 where the surprise is at most `MOST_SURPRISE` standard deviations or nothing is known.
+
+    Examples
+    --------
+    >>> from models.estimate.lot_prices import price_lot
+    >>> from models.values.lines import Lines
+    >>> from models.estimate.fit.prices import fit_prices
+    >>> from models.estimate.products import build_book, match
+    >>> from models.values.sales import Sales
+    >>> lines, sales = Lines.blank(1), Sales.blank(0)
+    >>> book, product = build_book(sales.title, sales.sku, sales.gtin)
+    >>> model = fit_prices(sales, book, product, np.datetime64("2026-07-01"), "USD")
+    >>> lot = price_lot(lines, match(book, lines.description, lines.sku, lines.gtin), model, np.zeros(1))
+    >>> at, usual = np.arange(1), float(lot.mu[0])
+    >>> [float(surplus_var(lot, at, np.array([usual + far]), np.ones(1))[0]) > 0 for far in (0.5, 5.0)]
+    [False, True]
+    """
+    usual = now.log_var[at] + now.noise_var[at] / count + GAP_SD**2 + SHARED_GAP_SD**2
+    surprise = np.where(np.isfinite(now.mu[at]), seen - now.mu[at], 0.0)
+    return np.asarray(np.maximum(np.square(surprise / MOST_SURPRISE) - usual, 0.0), dtype=np.float64)
+
+
 def _check(lot: LotPrices, now: LotPrices, given: Mapping[int, FloatArray]) -> None:
     if lot.taught is not None:
         raise ValueError("this lot was taught already; give all looked-up prices at once")
@@ -135,11 +179,11 @@ def _check(lot: LotPrices, now: LotPrices, given: Mapping[int, FloatArray]) -> N
             raise ValueError(f"a looked-up price of line {line} is not above zero")
 
 
-def _taught(lot: LotPrices, now: LotPrices, at: IntArray, count: FloatArray) -> Taught:
+def _taught(lot: LotPrices, now: LotPrices, at: IntArray, count: FloatArray, surplus: FloatArray) -> Taught:
     cells, posterior = lot.cells, lot.posterior
     reached = posterior.reach(now.rows.take(at))
     loading, drifted = seen_loading(lot, now, at)
-    own_var = now.noise_var[at] / count + GAP_SD**2 + drifted
+    own_var = now.noise_var[at] / count + GAP_SD**2 + drifted + surplus
     seen = np.zeros((len(cells.var), len(at)))
     seen[loading.column, loading.row] = loading.value
     exact = reached.astype(np.float64)

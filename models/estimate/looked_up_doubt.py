@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD
+from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD, surplus_var
 from models.estimate.lot_joint import LotPrices
 from models.estimate.tags import WRONG_SHARE, good_probability
 from models.values.arrays import BoolArray, FloatArray
@@ -28,6 +28,7 @@ class PriceDoubt:
     low: float  # range of nine sales of ten without them, NaN where nothing is known
     high: float
     is_far: bool  # some lie far outside that range, else they only differ from each other
+    in_part: bool  # those counted are together so far off that they do not count in full
 
 
 def doubted(now: LotPrices, prices: Mapping[int, Sequence[float]]) -> tuple[PriceDoubt, ...]:
@@ -48,7 +49,8 @@ def doubted(now: LotPrices, prices: Mapping[int, Sequence[float]]) -> tuple[Pric
     Notes
     -----
     A price is good with the probability that a tag is, by how far it lies from the line's own distribution widened by
-    the gaps of `looked_up`; a price less likely good than wrong is ignored, unless another of its line agrees.
+    the gaps of `looked_up`; a price less likely good than wrong is ignored, unless another of its line agrees.  What is
+    left counts in part where `surplus_var` of `looked_up` says so.
 
     Examples
     --------
@@ -74,7 +76,7 @@ def believed(prices: Mapping[int, Sequence[float]], doubts: Sequence[PriceDoubt]
 
     Examples
     --------
-    >>> doubt = PriceDoubt(1, (5.0, 900.0), (900.0,), 4.0, 6.0, True)
+    >>> doubt = PriceDoubt(1, (5.0, 900.0), (900.0,), 4.0, 6.0, True, False)
     >>> believed({1: (5.0, 900.0), 2: (7.0,)}, (doubt,))
     {1: (5.0,), 2: (7.0,)}
     """
@@ -93,10 +95,18 @@ def _doubt(line: int, some: FloatArray, now: LotPrices, at: int) -> PriceDoubt |
         spread = np.full(len(some), var + GAP_SD**2 + SHARED_GAP_SD**2)
         good = good_probability(np.log(some), np.full(len(some), centre), spread, WRONG_SHARE)
         wrong = (good < 0.5) & ~_borne_out(some)
-    if not (wrong.any() or far.any() or some[-1] > APART * some[0]):
+    in_part = _counts_in_part(some[~wrong], now, at)
+    if not (in_part or wrong.any() or far.any() or some[-1] > APART * some[0]):
         return None
-    is_far = bool((wrong | far).any())
-    return PriceDoubt(line, tuple(some.tolist()), tuple(some[wrong].tolist()), low, high, is_far)
+    is_far = in_part or bool((wrong | far).any())
+    return PriceDoubt(line, tuple(some.tolist()), tuple(some[wrong].tolist()), low, high, is_far, in_part)
+
+
+def _counts_in_part(some: FloatArray, now: LotPrices, at: int) -> bool:
+    if not len(some):
+        return False
+    seen, count = np.array([np.log(some).mean()]), np.array([float(len(some))])
+    return bool(surplus_var(now, np.array([at]), seen, count)[0] > 0)
 
 
 def _borne_out(some: FloatArray) -> BoolArray:

@@ -94,3 +94,20 @@ def test_a_line_of_a_brand_never_sold_here_is_listed_if_the_seller_says_so(plain
     never: dict[str, Any] = {"never": {"brands": [first["brand"]]}}
     assert line_of(asked(settings=never), first["no"])["action"] == "never"
     assert line_of(asked(settings=never, chosen={first["no"]: "list"}), first["no"])["action"] == "list"
+
+
+@pytest.mark.parametrize("share", [0.25, 3.0])
+def test_prices_of_other_goods_move_other_lines_little_and_are_asked_about(plain: Evaluation, share: float) -> None:
+    known = next(line for line in plain.lines if line["evidence"]["basis"] == "own_item")
+    usual = float(known["unit_price"]["p50"])
+    moved = asked(looked_up={known["no"]: tuple(100 * share * usual * step for step in (0.95, 1.0, 1.05))})
+    pairs = [
+        (float(line_of(moved, line["no"])["unit_price"]["mean"]), float(line["unit_price"]["mean"]))
+        for line in plain.lines
+    ]
+    others = [
+        after / before for (after, before), line in zip(pairs, plain.lines, strict=True) if line["no"] != known["no"]
+    ]
+    assert np.abs(np.log(others)).max() < 0.07
+    said = " ".join(one["what"] for one in line_of(moved, known["no"])["cautions"])
+    assert "counts only in part" in said
