@@ -10,7 +10,7 @@ from models.appraisal.day_cautions import day_cautions
 from models.appraisal.draw import Drawn
 from models.appraisal.goods import goods_of_lot
 from models.appraisal.judge import Decision
-from models.appraisal.lines_words import listed_too_late, sold_before, unknown_condition
+from models.appraisal.lines_words import listed_too_late, priced_as_tested, sold_before, unknown_condition
 from models.appraisal.looked_up_words import looked_up_cautions
 from models.appraisal.pace_words import pace_cautions
 from models.appraisal.prepare import Prepared
@@ -18,8 +18,9 @@ from models.appraisal.question import Question
 from models.appraisal.rival_words import rivals_caution
 from models.appraisal.setting_cautions import as_far_as_learned, few_sales_caution, unheard_categories
 from models.decide.costs import selling_costs
+from models.estimate.price_model import BULK_OFFSET, UNKNOWN_BULK
 from models.values.cautions import STANDING_CAUTIONS
-from models.values.conditions import UNKNOWN
+from models.values.conditions import UNKNOWN, Condition, code_of
 from models.values.fields import Unit
 from models.values.problems import Caution
 from models.values.setting_names import heading
@@ -47,7 +48,7 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
         *lot.tempo.cautions,
         *_of_history(lot),
         *day_cautions(question, lot.known_until),
-        *_of_lot(lot),
+        *_of_lot(lot, question.held.settings.lot.dead_untested_share),
         *_of_leftover(question, drawn, decision),
     )
     return [*map(_told, told), *goods_of_lot(question, lot), *map(_told, STANDING_CAUTIONS)]
@@ -84,16 +85,19 @@ def _of_settings(question: Question) -> Iterator[Caution]:
         )
 
 
-def _of_lot(lot: Prepared) -> Iterator[Caution]:
+def _of_lot(lot: Prepared, dead_untested_share: float) -> Iterator[Caution]:
     total = len(lot.lines)
     unknown = int((lot.lines.condition == UNKNOWN).sum())
     if unknown:
         yield unknown_condition(unknown, total)
+    untested = lot.lines.condition == code_of(Condition.UNTESTED)
+    if untested.any():
+        yield priced_as_tested(int(untested.sum()), total, dead_untested_share, lot.untested.sales, lot.untested.share)
     late = int((lot.times.window <= 0).sum())
     if late:
         yield listed_too_late(late, total)
     known, untold = lot.own >= 0, lot.lines.condition == UNKNOWN
-    other = known & (lot.prices.basis != "own_item")
+    other = known & (lot.prices.basis != "own_item") & ~untested
     yield sold_before(int(known.sum()), total, int(np.sum(other & ~untold)), int(np.sum(other & untold)))
 
 
@@ -129,3 +133,16 @@ def _of_history(lot: Prepared) -> Iterator[Caution]:
                 f"{share:.0%} of your sold rows leave {name} blank: {meaning}.",
                 f"Add {name} to your sold history and learn again, or bid lower.",
             )
+    yield from _of_sourcing(lot.blanks.get("sourced", 0.0))
+
+
+def _of_sourcing(silent: float) -> Iterator[Caution]:
+    """Goods of a lot fetch less than hand-picked ones; a history that does not tell them apart is part of each."""
+    if silent > MOST_BLANK:
+        cut = 1.0 - np.exp(BULK_OFFSET * (1.0 - UNKNOWN_BULK))
+        yield Caution(
+            f"{silent:.0%} of your sold rows do not say whether they came from bulk lots or were picked one by one."
+            f" Picked goods fetch more, so prices here are cut by about {cut:.0%} to be careful.",
+            "If most of what you sell comes from such lots, say so under the columns of your sold history and learn"
+            " again.",
+        )

@@ -8,7 +8,7 @@ import numpy as np
 from models.values.arrays import BoolArray
 from models.values.sales import Sales
 
-_TELLING = ("condition", "category", "tag_each", "sold_on")
+_TELLING = ("condition", "category", "tag_each", "sold_on", "sourced")
 _UNTIL_SOLD = ("sold_price", "fees", "shipping_charged", "shipping_paid", "refunded")
 
 
@@ -69,4 +69,5 @@ def blanks_of(sales: Sales) -> dict[str, float]:
     sold = sales.take(sales.sold)
     blank = {"condition": sold.condition < 0, "category": sold.category == "", "tag_each": np.isnan(sold.tag_each)}
     blank["sold_on"] = np.isnat(sold.sold_on)
+    blank["sourced"] = (sold.sourced < 0) & (sold.lot == "")
     return {name: round(float(blank[name].mean()), 4) if len(sold) else 0.0 for name in _TELLING}

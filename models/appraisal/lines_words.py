@@ -19,6 +19,21 @@ def unknown_condition(count: int, total: int) -> Caution:
     )
 
 
+def priced_as_tested(count: int, total: int, dead_share: float, sales: int, share: float) -> Caution:
+    """Untested lines; `sales` were made as untested at `share` of what working ones fetch."""
+    own = (
+        f" As untested, as in {sales:,} of your sales, they fetch about {1 - share:.0%} less."
+        if sales and share < 1
+        else ""
+    )
+    is_or_are, counts = ("is", "It counts") if count == 1 else ("are", "They count")
+    return Caution(
+        f"{_first(part_of(count, total))} {is_or_are} untested. {counts} as goods that you test and then sell as"
+        f" working, {dead_share:.0%} of them dead.{own}",
+        "If you sell them as they come, bid lower, or raise the share that is dead.",
+    )
+
+
 def listed_too_late(count: int, total: int) -> Caution:
     """Lines that could not sell in time."""
     counts = "it counts" if count == 1 else "they count"

@@ -23,6 +23,7 @@ from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_prices import price_lot
 from models.estimate.pace import Pace
 from models.estimate.products import Matched, item_name, match
+from models.estimate.sold_untested import SoldUntested, sold_untested
 from models.estimate.tempo import LotTempo, days_to_sell, in_season, pace_lot
 from models.estimate.tempo_lot import of_one_lot
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, day, texts
@@ -44,6 +45,7 @@ class Prepared:
     own_sales: IntArray  # (n,), sold rows of that product in any condition
     cost_category: TextArray  # (n,), whose selling costs a line has: its own, where it is blank its product's
     prices: LotPrices
+    untested: SoldUntested  # what own sales as untested fetched
     doubts: tuple[PriceDoubt, ...]  # of what the seller looked up
     tempo: LotTempo
     days_to_sell: FloatArray  # (n,), from listing, NaN for never
@@ -95,6 +97,7 @@ def prepare(question: Question, model: Model) -> Prepared:
         own_sales=_own_sales(own, model),
         cost_category=np.where(lines.category == "", told.category, lines.category),
         prices=_priced_ahead(price_lot(lines, matched, model.prices, ahead), asked, looked_up),
+        untested=sold_untested(model.prices, model.comps),
         doubts=doubts,
         tempo=tempo,
         days_to_sell=selling_days,

@@ -17,15 +17,16 @@ from models.estimate.lot_cells import DRIFT_KINDS, LOT_KIND
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_taught import Taught
 from models.estimate.sparse_rows import SparseRows
-from models.values.arrays import FloatArray, IntArray
+from models.values.arrays import BoolArray, FloatArray, IntArray
 
 # What others got is not what this shop gets: other photos, other buyers, an eye for the dearer sales.  Mean 0; of each
 # line apart, and of all that one seller looks up alike, so that many of them cannot settle the level of all prices.
 # Common practice, no source.
 GAP_SD = 0.15  # log units
 SHARED_GAP_SD = 0.10  # log units
-# A surprise beyond this many standard deviations counts as this many: who finds a third of what the shop itself got has
-# more likely looked at other goods than found out that all prices fell.  Common practice, no source.
+# What lies beyond this many standard deviations is the looked-up goods' own, no news of all prices: the error of who
+# finds a third of what the shop itself got for them, the item's own level where it never sold any.  Common practice,
+# no source.
 MOST_SURPRISE: Final = 2.0
 
 
@@ -44,7 +45,8 @@ def with_looked_up(lot: LotPrices, now: LotPrices, prices: Mapping[int, Sequence
     Returns
     -------
     LotPrices
-        `lot` itself where no price is given.  `posterior` and `cells` stay; what was learned is in `mu` and `taught`.
+        `lot` itself where no price is given.  `posterior` and `cells` stay, but cells of items that surprised widen;
+        what was learned is in `mu` and `taught`.
 
     Raises
     ------
@@ -57,8 +59,9 @@ def with_looked_up(lot: LotPrices, now: LotPrices, prices: Mapping[int, Sequence
     Joint normal update with S = R R' + O var O' + diag(noise / m + GAP_SD^2 + rest of drift) + SHARED_GAP_SD^2, R and
     O what is seen of effects and cells.  Drift is a Brownian path: of the way until a line's sale, the part until now
     is seen, so the seen loading is now^2 / ahead and the rest counts as the price's own error.  A line without any
-    price level takes the level that was looked up.  `surplus_var` of a line is one more part of its own error, so that
-    a surprise moves other lines the less the less it can be of the same goods.
+    price level takes the level that was looked up.  A surprise beyond `MOST_SURPRISE` standard deviations widens
+    what is the line's own, so that it moves other lines the less the larger it is: the error where the shop sold the
+    item itself, else the item's cell, which then follows the prices.
 
     Examples
     --------
@@ -85,7 +88,10 @@ def with_looked_up(lot: LotPrices, now: LotPrices, prices: Mapping[int, Sequence
     at = np.array([place[line] for line in lines], dtype=np.int64)
     seen = np.array([np.log(given[line]).mean() for line in lines])
     count = np.array([len(given[line]) for line in lines], dtype=np.float64)
-    taught = _taught(lot, now, at, count, surplus_var(now, at, seen, count))
+    beyond = surplus_var(now, at, seen, count)
+    error = np.where(own_item(now, at), beyond, 0.0)
+    lot = _with_wider_items(lot, at, beyond - error)
+    taught = _taught(lot, now, at, count, error)
     surprise = np.where(np.isfinite(now.mu[at]), seen - now.mu[at], 0.0)
     shift = taught.pull @ np.linalg.solve(taught.factor, surprise)
     return replace(lot, mu=_levelled(lot, at, seen) + shift, taught=taught)
@@ -163,6 +169,45 @@ def surplus_var(now: LotPrices, at: IntArray, seen: FloatArray, count: FloatArra
     usual = now.log_var[at] + now.noise_var[at] / count + GAP_SD**2 + SHARED_GAP_SD**2
     surprise = np.where(np.isfinite(now.mu[at]), seen - now.mu[at], 0.0)
     return np.asarray(np.maximum(np.square(surprise / MOST_SURPRISE) - usual, 0.0), dtype=np.float64)
+
+
+def own_item(now: LotPrices, at: IntArray) -> BoolArray:
+    """True where the shop sold the item itself, or there is no item that could be dearer than it seems.
+
+    Examples
+    --------
+    >>> from models.estimate.lot_prices import price_lot
+    >>> from models.values.lines import Lines
+    >>> from models.estimate.fit.prices import fit_prices
+    >>> from models.estimate.products import build_book, match
+    >>> from models.values.sales import Sales
+    >>> lines, sales = Lines.blank(1), Sales.blank(0)
+    >>> book, product = build_book(sales.title, sales.sku, sales.gtin)
+    >>> model = fit_prices(sales, book, product, np.datetime64("2026-07-01"), "USD")
+    >>> lot = price_lot(lines, match(book, lines.description, lines.sku, lines.gtin), model, np.zeros(1))
+    >>> own_item(lot, np.arange(1)).tolist()
+    [False]
+    """
+    return np.asarray((now.basis[at] == "own_item") | (_item_cells(now, at) < 0), dtype=np.bool_)
+
+
+def _item_cells(lot: LotPrices, at: IntArray) -> IntArray:
+    """The cell of each line's item, -1 where the line is many different goods."""
+    rows, found = lot.cells.loading.take(at), np.full(len(at), -1, dtype=np.int64)
+    kind = lot.cells.kind[rows.column]
+    for name in ("product", "item"):  # without a history there are no items, only products
+        found[rows.row[kind == name]] = rows.column[kind == name]
+    return found
+
+
+def _with_wider_items(lot: LotPrices, at: IntArray, more: FloatArray) -> LotPrices:
+    if not np.any(more > 0):
+        return lot
+    cell = _item_cells(lot, at)[more > 0]
+    var, earned = lot.cells.var.copy(), lot.cells.earned.copy()
+    var[cell] = lot.cells.var[cell] + more[more > 0]
+    earned[cell] = lot.cells.earned[cell] + more[more > 0]
+    return replace(lot, cells=replace(lot.cells, var=var, earned=earned))
 
 
 def _check(lot: LotPrices, now: LotPrices, given: Mapping[int, FloatArray]) -> None:

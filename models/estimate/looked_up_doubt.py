@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD, surplus_var
+from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD, own_item, surplus_var
 from models.estimate.lot_joint import LotPrices
 from models.estimate.tags import WRONG_SHARE, good_probability
 from models.values.arrays import BoolArray, FloatArray
@@ -103,7 +103,7 @@ def _doubt(line: int, some: FloatArray, now: LotPrices, at: int) -> PriceDoubt |
 
 
 def _counts_in_part(some: FloatArray, now: LotPrices, at: int) -> bool:
-    if not len(some):
+    if not len(some) or not own_item(now, np.array([at]))[0]:
         return False
     seen, count = np.array([np.log(some).mean()]), np.array([float(len(some))])
     return bool(surplus_var(now, np.array([at]), seen, count)[0] > 0)

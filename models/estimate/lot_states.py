@@ -50,7 +50,7 @@ def states_of(lines: Lines, matched: Matched, model: PriceModel, listings: OwnLi
     unknown = told == UNKNOWN
     if not np.any(unknown) or not len(model.items.product):
         return States(told, np.zeros(len(lines), dtype=np.bool_), np.zeros(len(lines)))
-    level, own = _levels(model), own_product(lines, matched, model)
+    level, own = condition_levels(model), own_product(lines, matched, model)
     usual = np.where(own >= 0, _usual(model.items, level, len(model.products.sales))[own], _NOT_SOLD)
     usual = np.where(usual == _NOT_SOLD, _usual_of_all(model.items, level), usual)
     untold = unknown & (usual != UNKNOWN)
@@ -58,11 +58,27 @@ def states_of(lines: Lines, matched: Matched, model: PriceModel, listings: OwnLi
     return States(np.where(untold, usual, told).astype(np.int8), untold, shift)
 
 
-def _levels(model: PriceModel) -> FloatArray:
-    """Ln price of each condition, the unknown one last; shape (7,)."""
+def condition_levels(model: PriceModel) -> FloatArray:
+    """What each condition adds to ln price, declared and learned.
+
+    Returns
+    -------
+    ndarray of shape (7,)
+        By code, the unknown one last.
+
+    Examples
+    --------
+    >>> from models.estimate.fit.prices import fit_prices
+    >>> from models.estimate.products import build_book
+    >>> from models.values.sales import Sales
+    >>> sales = Sales.blank(0)
+    >>> book, product = build_book(sales.title, sales.sku, sales.gtin)
+    >>> condition_levels(fit_prices(sales, book, product, np.datetime64("2026-07-01"), "USD")).tolist()
+    [0.0, -0.15, -0.3, -0.6, -0.6, -1.1, -0.15]
+    """
     names = [str(code) for code in (*range(len(CONDITION_OFFSETS) - 1), UNKNOWN)]
     column = level_columns(model.posterior.layout, "condition", names)
-    learned = np.where(column >= 0, model.posterior.mean[column], 0.0)
+    learned = np.where(column >= 0, np.append(model.posterior.mean, 0.0)[column], 0.0)
     return np.asarray(CONDITION_OFFSETS + learned, dtype=np.float64)
 
 

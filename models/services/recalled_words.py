@@ -13,6 +13,7 @@ from models.values.questions import (
     QUANTITY_IS,
     SHIPPING_IS,
     SOLD_PRICE_IS,
+    SOURCED_IS,
     TAG_IS,
 )
 
@@ -22,6 +23,7 @@ _ANSWERS: Final[Mapping[tuple[str, str], str]] = {
     (DECIMALS_ARE, "point"): "cents follow a point", (DECIMALS_ARE, "comma"): "cents follow a comma",
     (SHIPPING_IS, "charged"): "buyers paid the postage", (SHIPPING_IS, "paid"): "you paid the postage",
     (SHIPPING_IS, "neither"): "the postage is not used",
+    (SOURCED_IS, "bulk"): "the goods came from bulk lots", (SOURCED_IS, "single"): "the goods were picked one by one",
 }  # fmt: skip
 _COLUMNS: Final[Mapping[str, str]] = {
     "tag_each": "the tag of one unit", "tag_line": "the tag of the whole line", "gtin": "the barcode number",

@@ -14,7 +14,7 @@ from models.values.conditions import Condition
 
 NO_COLUMN = "-"  # the answer "none of them" for a column
 DATES_ARE, QUANTITY_IS, SOLD_PRICE_IS, TAG_IS = "dates_are", "quantity_is", "sold_price_is", "tag_is"
-DECIMALS_ARE, SHIPPING_IS = "decimals_are", "shipping_is"
+DECIMALS_ARE, SHIPPING_IS, SOURCED_IS = "decimals_are", "shipping_is", "sourced_is"
 LOT_IS, SHEET_IS = "lot_is", "sheet_is"  # which of several in a file: its name there, or `ALL_LOTS`
 ALL_LOTS = "all"
 GRADE = "condition:"  # before a grade, as the file writes it
@@ -27,6 +27,7 @@ ANSWERS: dict[str, tuple[str, ...]] = {
     TAG_IS: ("unit", "line"),  # what one tag stands for
     DECIMALS_ARE: ("point", "comma"),  # which sign cents follow, where "12.345" may be twelve or twelve thousand
     SHIPPING_IS: ("charged", "paid", "neither"),  # to the buyer, or by the seller
+    SOURCED_IS: ("bulk", "single"),  # how the goods came in, where no cell of their row says so
 }
 _LONGEST_GRADE = 40
 

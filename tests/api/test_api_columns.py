@@ -269,3 +269,20 @@ def test_a_history_says_so_too_and_what_all_files_leave_unsaid_stands_once(
     assert '<a href="#columns">Change it</a>' in page
     assert "several things as one" not in page
     assert words(browser.get("/history").text).count("several things as one") == 1
+
+
+def test_how_a_files_goods_came_in_is_said_once_under_its_columns(
+    world: World, shop: Shop, browser: TestClient
+) -> None:
+    content = b"title,sold_price,sold_on\nBlue mug,8.00,2026-03-01\n"
+    made = world.client(shop).post("/api/v1/sales/imports", files={"file": ("s.csv", content)}).json()["import"]
+    work_off(world)
+    page = browser.get(f"/history/imports/{made['id']}").text
+    assert 'name="column-sourced_is"' in page
+    assert "selected>bulk lots" not in page
+    chosen = {"column-title": "title", "column-sold_price": "sold_price"}
+    send(browser, f"/history/imports/{made['id']}/columns", chosen | {"column-sourced_is": "bulk"})
+    work_off(world)
+    assert "selected>bulk lots" in browser.get(f"/history/imports/{made['id']}").text
+    told = world.client(shop).get(f"/api/v1/sales/imports/{made['id']}").json()
+    assert told["file"]["mapping"]["sourced_is"] == "bulk"

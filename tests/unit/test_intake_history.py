@@ -184,3 +184,10 @@ def test_refusals() -> None:
     assert asked.value.missing == ("sold_price",)
     with pytest.raises(Unreadable, match="empty"):
         read_history(b"", "sales.xlsx", {}, "USD")
+
+
+@pytest.mark.parametrize(("said", "codes"), [("bulk", [1, 0, 1]), ("single", [1, 0, 0]), ("", [1, 0, -1])])
+def test_rows_that_do_not_say_how_they_came_in_are_as_the_seller_says(said: str, codes: list[int]) -> None:
+    rows: list[list[object]] = [["Mug", 8, "pallet"], ["Jug", 9, "single find"], ["Pot", 7, ""]]
+    answer = {"sourced_is": said} if said else {}
+    assert read(*rows, header=["title", "sold_price", "sourced"], **answer).sales.sourced.tolist() == codes

@@ -9,7 +9,7 @@ from starlette.responses import Response
 
 from api.http.pages.columns import NUMBER, PREFIX, Column, Question, named_columns
 from models.values.errors import Rejected
-from models.values.questions import SOLD_PRICE_IS, Choice
+from models.values.questions import SOLD_PRICE_IS, SOURCED_IS, Choice
 from models.values.questions import Question as Asked
 
 MOST_BUTTONS: Final = 8  # more choices are a list to open
@@ -45,6 +45,7 @@ class Form:
     needed: tuple[Column, ...]
     helpful: tuple[Column, ...]
     price_is: str  # what the sold price is for: "" or an answer
+    sourced_is: str  # how the goods came in: "" or an answer
     doubts: Mapping[str, str]
 
     @property
@@ -72,7 +73,7 @@ def form_of(question: Question) -> Form:
         _asking(one, f"ask-{place}", is_list=len(one.choices) > MOST_BUTTONS or alike[one.choices] > 1)
         for place, one in enumerate(question.asked, 1)
     )
-    return Form(question, asked, question.needed, question.helpful, question.price_is, {})
+    return Form(question, asked, question.needed, question.helpful, question.price_is, question.sourced_is, {})
 
 
 def _asking(one: Asked, place: str, *, is_list: bool) -> Asking:
@@ -93,7 +94,7 @@ def answered(question: Question, fields: Mapping[str, str], faults: Mapping[str,
     told = missing | {one.place: one.doubt for one in asked if one.doubt}
     others = faults.keys() - {one.key for one in asked}
     told |= {f"column-{key}": faults[key] for key in sorted(others)}
-    return Form(question, asked, needed, helpful, answers.get(SOLD_PRICE_IS, ""), told)
+    return Form(question, asked, needed, helpful, answers.get(SOLD_PRICE_IS, ""), answers.get(SOURCED_IS, ""), told)
 
 
 def _sent(one: Asking, fields: Mapping[str, str], answers: Mapping[str, str], faults: Mapping[str, str]) -> Asking:

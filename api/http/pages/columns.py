@@ -7,7 +7,7 @@ from typing import Final
 from api.http.pages.said_words import Said, said_before
 from models.store.records import FileFacts
 from models.values.lines import LINE_COLUMNS, LINE_REQUIRED
-from models.values.questions import SOLD_PRICE_IS
+from models.values.questions import SOLD_PRICE_IS, SOURCED_IS
 from models.values.questions import Question as Asked
 from models.values.sales import SALES_COLUMNS, SALES_REQUIRED
 
@@ -56,6 +56,8 @@ class Question:
     helpful: tuple[Column, ...]
     asks_price: bool
     price_is: str  # what the sold price is for: "" or an answer
+    asks_sourced: bool
+    sourced_is: str  # how the goods came in: "" or an answer
     missing: tuple[str, ...]
     asked: tuple[Asked, ...]
     said: tuple[Said, ...]
@@ -92,6 +94,8 @@ def _question(filename: str, file: FileFacts, names: tuple[str, ...], needed: tu
         tuple(one for one in columns if not one.required),
         "sold_price" in names and SOLD_PRICE_IS not in asked,
         file.mapping.get(SOLD_PRICE_IS, ""),
+        "sourced" in names and not taken.get("sourced"),
+        file.mapping.get(SOURCED_IS, ""),
         file.missing,
         file.questions,
         () if file.missing else said_before(file.mapping),

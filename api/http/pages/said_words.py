@@ -13,6 +13,7 @@ from models.values.questions import (
     SHEET_IS,
     SHIPPING_IS,
     SOLD_PRICE_IS,
+    SOURCED_IS,
     TAG_IS,
     is_answer,
 )
@@ -22,6 +23,7 @@ _LABELS: Final[Mapping[str, str]] = {
     LOT_IS: "The lot in the file", SHEET_IS: "The sheet with the lines", DECIMALS_ARE: "Cents follow",
     SHIPPING_IS: "Postage in the file was",
 }  # fmt: skip
+_OWN_FIELDS: Final = (SOLD_PRICE_IS, SOURCED_IS)
 _VALUES: Final[Mapping[tuple[str, str], str]] = {
     (DATES_ARE, "day_first"): "the day", (DATES_ARE, "month_first"): "the month",
     (QUANTITY_IS, "units"): "single units", (TAG_IS, "unit"): "one unit", (TAG_IS, "line"): "the whole row",
@@ -42,8 +44,8 @@ class Said:
 
 
 def said_before(mapping: Mapping[str, str]) -> tuple[Said, ...]:
-    """The answers of a mapping that are about no column; what the sold price is for has a field of its own."""
-    answers = {key: value for key, value in mapping.items() if is_answer(key) and key != SOLD_PRICE_IS}
+    """The answers of a mapping that are about no column; some have a field of their own."""
+    answers = {key: value for key, value in mapping.items() if is_answer(key) and key not in _OWN_FIELDS}
     return tuple(Said(key, _label(key), value, _VALUES.get((key, value), value)) for key, value in answers.items())
 
 

@@ -10,16 +10,18 @@ from models.intake.cells.conditions import read_conditions
 from models.intake.cells.grades import given_conditions, grade_questions, with_grades
 from models.intake.cells.gtin_cells import read_gtins
 from models.intake.cells.reading import Readings
-from models.intake.cells.sourcing import read_sourced
+from models.intake.cells.sourcing import BULK, NOT_SAID, SINGLE, read_sourced
 from models.intake.cells.words import read_texts
 from models.intake.grid import Cell
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import CodeArray, TextArray, texts
+from models.values.questions import SOURCED_IS
 
 T = TypeVar("T")
 
 NOTHING_SAID: Mapping[str, str] = {}
+_SOURCED: Mapping[str, int] = {"bulk": BULK, "single": SINGLE}
 _KEYS = frozenset({"sku", "listing_ref", "order_ref"})
 _GOODS = ("description", "title")  # what says what a row is
 
@@ -71,9 +73,11 @@ def condition_words(table: Table) -> TextArray:
     return texts(read_texts(table.cells("condition"), keys=False).values)
 
 
-def sourced_column(table: Table, findings: Findings) -> CodeArray:
-    """1 bulk, 0 single find, -1 unknown, a row."""
-    return np.array(_read(table, "sourced", read_sourced, findings), dtype=np.int8)
+def sourced_column(table: Table, findings: Findings, mapping: Mapping[str, str]) -> CodeArray:
+    """1 bulk, 0 single find, -1 unknown, a row; rows that do not say are as the seller said of the file."""
+    cells = np.array(_read(table, "sourced", read_sourced, findings), dtype=np.int8)
+    usual = _SOURCED.get(mapping.get(SOURCED_IS, ""), NOT_SAID)
+    return np.where(cells == NOT_SAID, usual, cells).astype(np.int8)
 
 
 def _read(table: Table, name: str, read: Callable[[Sequence[Cell]], Readings[T]], findings: Findings) -> list[T]:

@@ -132,7 +132,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     named |= {
         "row": table.rows,
         "condition": condition_column(table, findings, mapping),
-        "sourced": sourced_column(table, findings),
+        "sourced": sourced_column(table, findings, mapping),
         "gtin": gtin_column(table, findings),
     }
     told = (*waiting, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage, *summed, *unread, *repeats)
