@@ -57,12 +57,15 @@ def _impossible(lines: Lines, tags: LotTags, currency: str) -> list[Caution]:
 
 def _unlikely(lines: Lines, tags: LotTags, currency: str) -> list[Caution]:
     asked = tags.believable & ~np.isnan(tags.good)
-    return [_ignored(lines, tags, int(at), currency) for at in np.flatnonzero(asked & (tags.good < 0.5))]
+    return [_ignored(lines, tags, int(at), currency) for at in np.flatnonzero(asked & ((tags.good < 0.5) | tags.stray))]
 
 
 def _ignored(lines: Lines, tags: LotTags, at: int, currency: str) -> Caution:
     low, high = in_words(tags.low[at], currency), in_words(tags.high[at], currency)
-    what = f"Tag ignored: {in_words(lines.tag_each[at], currency)} against {low} to {high} for such goods."
+    against = f"{low} to {high} for such goods"
+    if tags.stray[at]:
+        against = f"{in_words(tags.agreed[at], currency)} on other lines of the same goods"
+    what = f"Tag ignored: {in_words(lines.tag_each[at], currency)} against {against}."
     return Caution(what, _IGNORED, int(lines.no[at]))
 
 

@@ -39,7 +39,7 @@ class TagUse:
 
 def tag_use(lines: Lines, tags: LotTags, model: PriceModel) -> TagUse:
     """Of every line: its product's own tag before the manifest's, the manifest's where it is believed."""
-    believed = tags.believable & (np.nan_to_num(tags.good) >= 0.5)
+    believed = tags.believable & (np.nan_to_num(tags.good) >= 0.5) & ~tags.stray
     own, remembered = own_tag(tags, model), tags.remembered >= 0
     fates = [
         (np.isnan(lines.tag_each), TagFate.NONE),

@@ -13,13 +13,13 @@ from models.estimate.lot_facts import remembered
 from models.estimate.lot_kin import Kin, kin_of, told_by_kin
 from models.estimate.price_model import PriceModel
 from models.estimate.products import Matched
+from models.estimate.sibling_tags import agreed_tags, strays
 from models.estimate.tags import (
     GOOD_SD,
     PRICE_SLOPE,
     believable,
     expected,
     honest_density,
-    median_by,
     normal_density,
     read,
     wrong_density,
@@ -66,6 +66,8 @@ class LotTags:
     low: FloatArray  # ordinary range for such goods [minor units]
     high: FloatArray
     believable: BoolArray  # the line's own tag can be a tag at all
+    agreed: FloatArray  # the tag that lines of the product agree on [minor units], NaN none
+    stray: BoolArray  # the line's own tag is another
     remembered: IntArray  # own product whose tag was taken, -1 none
     factor: Factor
 
@@ -76,7 +78,6 @@ class _Groups:
 
     of_line: IntArray  # (n_lines,) group of each line
     line: IntArray  # (n_groups,) the line that stands for the group
-    reading: FloatArray  # (n_groups,) median ln tag of its lines, NaN none
 
 
 def read_tags(lines: Lines, matched: Matched, model: PriceModel, facts: Facts) -> LotTags:
@@ -85,28 +86,31 @@ def read_tags(lines: Lines, matched: Matched, model: PriceModel, facts: Facts) -
     good = believable(lines.tag_each, model.currency)
     if not model.tagged:
         return _without(lines, own, good)
-    groups = _groups(lines, matched, good)
+    groups = _groups(lines, matched)
     group_own = own[groups.line]
     kind = facts.take(groups.line)
     mean, var = expected(model.tags, kind)
     known = group_own >= 0
     mean[known], var[known] = model.products.tag[group_own[known]], model.products.tag_var[group_own[known]]
+    ln_tag = np.log(np.where(good, lines.tag_each, np.nan))
+    reading = agreed_tags(groups.of_line[good], ln_tag[good], mean)
     own_tagged = known & ~np.isnan(model.products.own_tag[group_own])
     wrong_share = max(_WRONG_SHARE, model.tags.wrong_share)
-    factor = lot_factor(groups.reading, mean, var, (own_tagged, ~known), wrong_share)
+    factor = lot_factor(reading, mean, var, (own_tagged, ~known), wrong_share)
     value, own_var, shared, trust = mean.copy(), var.copy(), np.zeros(len(mean)), np.full(len(mean), np.nan)
-    asked = np.flatnonzero(~known & ~np.isnan(groups.reading))
+    asked = np.flatnonzero(~known & ~np.isnan(reading))
     value[asked], own_var[asked], shared[asked], trust[asked] = _mixed(
-        groups.reading[asked], (mean[asked], var[asked]), kin_of(model.tags.posterior, kind).take(asked), factor,
+        reading[asked], (mean[asked], var[asked]), kin_of(model.tags.posterior, kind).take(asked), factor,
         wrong_share,
     )  # fmt: skip
     own_var[known] = 0.0  # it is part of the product's own effect
-    untagged = np.where(known, np.isnan(model.products.own_tag[group_own]), np.isnan(groups.reading))
+    untagged = np.where(known, np.isnan(model.products.own_tag[group_own]), np.isnan(reading))
     reach = np.exp(1.645 * np.sqrt(var))
     line = groups.of_line
     return LotTags(
         value[line], own_var[line], shared[line], untagged[line].astype(np.float64), trust[line],
-        (np.exp(mean) / reach)[line], (np.exp(mean) * reach)[line], good, own, factor,
+        (np.exp(mean) / reach)[line], (np.exp(mean) * reach)[line], good,
+        np.exp(reading)[line], strays(line, ln_tag, reading) & ~lines.assorted, own, factor,
     )  # fmt: skip
 
 
@@ -167,20 +171,32 @@ def _mixed(
     return value, np.maximum(total - shared**2, 0.0), shared, found.good @ factor.weight
 
 
-def _groups(lines: Lines, matched: Matched, good: BoolArray) -> _Groups:
+def _groups(lines: Lines, matched: Matched) -> _Groups:
     """Lines by product; the first in the order of their words stands for the product, whatever the file's order."""
-    product, of_line = np.unique(matched.product, return_inverse=True)
+    _, of_line = np.unique(matched.product, return_inverse=True)
     words = zip(lines.description.tolist(), lines.brand.tolist(), lines.category.tolist(), strict=True)
     rank = {text: number for number, text in enumerate(sorted(set(words)))}
     words = zip(lines.description.tolist(), lines.brand.tolist(), lines.category.tolist(), strict=True)
     order = np.lexsort((np.array([rank[text] for text in words]), of_line))
     _, first = np.unique(of_line[order], return_index=True)
-    reading = median_by(of_line[good], np.log(lines.tag_each[good]), len(product))
-    return _Groups(of_line, order[first], reading)
+    return _Groups(of_line, order[first])
 
 
 def _without(lines: Lines, own: IntArray, good: BoolArray) -> LotTags:
     """The history has no tags to learn from: the lot's are not used."""
     zeros, unknown = np.zeros(len(lines)), np.full(len(lines), np.nan)
     factor = Factor(np.zeros(1), np.ones(1), 0)
-    return LotTags(zeros, zeros, zeros, zeros, unknown, unknown, unknown, good, own, factor)
+    return LotTags(
+        zeros,
+        zeros,
+        zeros,
+        zeros,
+        unknown,
+        unknown,
+        unknown,
+        good,
+        unknown,
+        np.zeros(len(lines), dtype=np.bool_),
+        own,
+        factor,
+    )

@@ -83,3 +83,27 @@ def test_with_too_few_sales_a_tag_is_used_as_it_stands():
 
 def both_of(one, other):
     return {name: one[name] + other[name] for name in one}
+
+
+@pytest.mark.parametrize("order", [[0, 1], [1, 0]])
+def test_a_stray_point_on_one_line_leaves_the_other_of_the_same_goods_its_tag(shop, order):
+    lines = both(
+        make_lines(**UNHEARD, tag_each=np.array([5000.0])), make_lines(**UNHEARD, tag_each=np.array([500_000.0]))
+    )
+    lot, alone = (
+        priced(shop, lines.take(np.array(order))),
+        priced(shop, make_lines(**UNHEARD, tag_each=np.array([5000.0]))),
+    )
+    fates = dict(zip(order, lot.tag_use.fate.tolist(), strict=True))
+    assert (fates[0], fates[1]) == (TagFate.USED, TagFate.IGNORED)
+    assert lot.unit_price.mean == pytest.approx(np.repeat(alone.unit_price.mean, 2), rel=0.01)
+    (said,) = [one.what for one in lot.cautions if one.line is not None]
+    assert said == "Tag ignored: $5,000 against $50 on other lines of the same goods."
+
+
+def test_things_called_alike_keep_their_tags(shop):
+    """A list that says "ladies' top" for many things: tags of one name may honestly differ."""
+    lines = both(make_lines(**UNHEARD, tag_each=np.array([4000.0])), make_lines(**UNHEARD, tag_each=np.array([9000.0])))
+    lot = priced(shop, lines)
+    assert lot.tag_use.fate.tolist() == [TagFate.USED, TagFate.USED]
+    assert lot.unit_price.mean[0] == pytest.approx(lot.unit_price.mean[1], rel=1e-9)
