@@ -84,5 +84,5 @@ def _against_own(lines: Lines, tags: LotTags, own: FloatArray, currency: str) ->
 def _untagged_history(lines: Lines, tags: LotTags) -> list[Caution]:
     if not np.any(~np.isnan(lines.tag_each)):
         return []
-    what = "Your history has no tags to compare with: the tags of this lot were not used."
-    return [Caution(what, "Add the column of tags to your sold history, if you have it.")]
+    what = "Your history has no tags to compare with, or too few: the tags of this lot were not used."
+    return [Caution(what, "Add the column of tags to your sold history, if you have it, and more sales with one.")]

@@ -3,7 +3,7 @@
 import numpy as np
 
 from models.estimate.blocks import Facts, design
-from models.estimate.declared_prices import declared_cautions, declared_cells, declared_mu
+from models.estimate.declared_prices import declared_cautions, declared_cells, declared_mu, declared_tags
 from models.estimate.lot_basis import basis_of
 from models.estimate.lot_cautions import lot_cautions
 from models.estimate.lot_cells import fitted_cells
@@ -17,7 +17,6 @@ from models.estimate.lot_tags import read_tags
 from models.estimate.price_model import PriceModel, offsets
 from models.estimate.products import Matched
 from models.estimate.sparse_rows import SparseRows, from_entries, joined_rows, stacked
-from models.estimate.tags import believable
 from models.values.arrays import BoolArray, FloatArray, texts
 from models.values.lines import Lines
 
@@ -140,19 +139,19 @@ def _declared(
     lines: Lines, matched: Matched, model: PriceModel, days_ahead: FloatArray, listings: OwnListings | None
 ) -> LotPrices:
     facts = plain_facts(lines, matched, model, days_ahead, listings)
-    tagged = believable(lines.tag_each, model.currency)
+    tag = declared_tags(lines, matched, model.currency)
     keys = line_keys(lines, matched)
-    use = declared_use(lines, tagged)
+    use = declared_use(lines, tag)
     n_lines = len(lines)
     none = np.zeros(0)
     return LotPrices(
         no=lines.no,
         quantity=lines.quantity,
-        mu=declared_mu(lines, model, tagged, facts),
+        mu=declared_mu(tag, model, facts),
         noise_var=np.full(n_lines, model.noise.common),
         rows=from_entries(none.astype(np.int64), none.astype(np.int64), none, (n_lines, 0)),
         posterior=model.posterior,
-        cells=declared_cells(tagged, matched),
+        cells=declared_cells(~np.isnan(tag), matched),
         item=line_items(lines, matched),
         key=keys,
         lot_key=lot_key(keys),
@@ -160,5 +159,5 @@ def _declared(
         tag_use=use,
         basis=texts(["prior_only"] * n_lines),
         sales_like_it=np.zeros(n_lines, dtype=np.int64),
-        cautions=declared_cautions(model, tagged),
+        cautions=declared_cautions(lines, model, tag),
     )

@@ -5,6 +5,7 @@ from enum import IntEnum
 
 import numpy as np
 
+from models.estimate.declared_prices import not_believed
 from models.estimate.lot_tags import LotTags
 from models.estimate.price_model import PriceModel
 from models.values.arrays import BoolArray, CodeArray, FloatArray
@@ -55,17 +56,17 @@ def tag_use(lines: Lines, tags: LotTags, model: PriceModel) -> TagUse:
     return TagUse(np.where(remembered, own, claimed), own, fate.astype(np.int8))
 
 
-def declared_use(lines: Lines, tagged: BoolArray) -> TagUse:
-    """Without a fitted model a tag that can be one is used as it stands.
+def declared_use(lines: Lines, tag: FloatArray) -> TagUse:
+    """Without a fitted model `tag` is what the manifest's own lines agree on.
 
     Examples
     --------
-    >>> declared_use(Lines.blank(1), np.array([False])).fate.tolist() == [TagFate.NONE]
+    >>> declared_use(Lines.blank(1), np.array([np.nan])).fate.tolist() == [TagFate.NONE]
     True
     """
-    fate = np.where(np.isnan(lines.tag_each), TagFate.NONE, np.where(tagged, TagFate.USED, TagFate.IGNORED))
-    nothing = np.full(len(lines), np.nan)
-    return TagUse(np.where(tagged, lines.tag_each, np.nan), nothing, fate.astype(np.int8))
+    fate = np.where(not_believed(lines, tag), TagFate.IGNORED, TagFate.USED)
+    fate = np.where(np.isnan(lines.tag_each), TagFate.NONE, fate)
+    return TagUse(tag, np.full(len(lines), np.nan), fate.astype(np.int8))
 
 
 def own_tag(tags: LotTags, model: PriceModel) -> FloatArray:

@@ -10,6 +10,8 @@ from models.values.arrays import BoolArray, FloatArray, IntArray
 # Tags of one product that differ by more contradict each other; lists that say "ladies' top" for many things differ by
 # less.  Common practice, no source.
 APART: Final = float(np.log(5.0))
+_FEWEST_OF_KIND = 5
+_BEYOND_KIND = float(np.log(20.0))
 
 
 def agreed_tags(product: IntArray, tag: FloatArray, expected: FloatArray) -> FloatArray:
@@ -44,6 +46,33 @@ def agreed_tags(product: IntArray, tag: FloatArray, expected: FloatArray) -> Flo
         if some[-1] - some[0] > APART:
             found[at] = _most_told(some, float(expected[at]))
     return found
+
+
+def beyond_kind(kind: IntArray, tag: FloatArray) -> BoolArray:
+    """True for lines whose tag is absurd beside those of their kind in the same lot.
+
+    Parameters
+    ----------
+    kind : ndarray of shape (n_lines,)
+        Each line's kind of goods, 0 upwards.
+    tag : ndarray of shape (n_lines,)
+        Ln tag [ln minor units], NaN none.
+
+    Returns
+    -------
+    ndarray of shape (n_lines,)
+        More than 20 times the median of a kind that has at least five tags, or less than a twentieth of it.  Common
+        practice, no source.
+
+    Examples
+    --------
+    >>> beyond_kind(np.zeros(6, dtype=int), np.log([30, 40, 50, 3332, 60, np.nan])).tolist()
+    [False, False, False, True, False, False]
+    """
+    given = ~np.isnan(tag)
+    count = np.bincount(kind[given], minlength=int(kind.max(initial=0)) + 1)
+    usual = median_by(kind[given], tag[given], len(count))[kind]
+    return np.asarray((count[kind] >= _FEWEST_OF_KIND) & (np.abs(tag - usual) > _BEYOND_KIND), dtype=np.bool_)
 
 
 def _most_told(some: FloatArray, expected: float) -> float:

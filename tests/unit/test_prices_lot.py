@@ -144,6 +144,15 @@ def test_too_few_sales_give_declared_prices_said_loudly(n):
     assert lot.resale.mean > 0
 
 
+def test_without_history_a_stray_point_is_not_believed():
+    tags = np.array([3000.0, 4000.0, 5000.0, 333_200.0, 6000.0, 1659.0, 165_900.0])
+    things = make_lines(description=[*"abcde", "f", "f"], category=["home"] * 7, tag_each=tags, condition=[2] * 7)
+    lot = priced(fit(famous(0)), things)
+    assert lot.tag_used == pytest.approx([3000, 4000, 5000, np.nan, 6000, 1659, 1659], nan_ok=True)
+    assert lot.unit_price.p50[6] == lot.unit_price.p50[5]
+    assert [one.line for one in lot.cautions if one.what.startswith("Tag ignored: ")] == [4, 7]
+
+
 def test_without_history_an_untagged_line_of_another_currency_is_worth_nothing():
     lot = priced(fit(famous(0), "EUR"), make_lines(description=["a"], tag_each=np.array([np.nan])))
     assert lot.unit_price.mean.tolist() == [0.0]
