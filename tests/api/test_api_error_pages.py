@@ -110,3 +110,13 @@ def test_the_api_answers_programs_whatever_they_accept(small: World, accept: str
 def test_a_program_that_asks_a_page_for_json_gets_it(small: World) -> None:
     answer = small.browser(small.shop("heron")).get("/nowhere", headers={"accept": "application/json"})
     assert answer.json()["status"] == 404
+
+
+def test_what_was_typed_stands_on_the_page_that_refuses_it(small: World) -> None:
+    browser = small.browser(small.shop("typist"))
+    sent = {"csrf": proof(browser), "version": "1", "form-key": "abcdefgh12345678", "price": "77.77"}
+    said = words(browser.post("/lots/nolot/lines/1", data=sent).text)
+    assert "77.77" in said
+    assert "abcdefgh12345678" not in said
+    assert "open the page again" in said
+    assert "What you sent" not in words(browser.get("/lots/nolot").text)

@@ -9,6 +9,8 @@ from starlette.responses import HTMLResponse
 from api.http.middleware.visitors import API, PROBES
 from api.http.pages.render import page
 
+_NOT_TYPED = ("csrf", "form-key", "version")
+
 
 def wants_page(scope: Mapping[str, Any]) -> bool:
     """Anybody at the address of a page, unless only JSON is asked for; the API and the probes never get HTML."""
@@ -26,4 +28,11 @@ def error_page(
 ) -> HTMLResponse:
     """The sign-in page for strangers, else the error in words."""
     template = "sign_in_needed.html" if status == 401 else "error.html"
-    return page(scope, template, {"detail": detail, "faults": faults, "status": status}, status, headers)
+    context = {"detail": detail, "faults": faults, "status": status, "typed": _typed(scope)}
+    return page(scope, template, context, status, headers)
+
+
+def _typed(scope: Mapping[str, Any]) -> list[str]:
+    """What a refused form brought, without what the page itself put in."""
+    fields: Mapping[str, str] = scope.get("state", {}).get("typed", {})
+    return [text for name, text in fields.items() if text.strip() and name not in _NOT_TYPED and ":" not in name]

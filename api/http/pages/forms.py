@@ -20,7 +20,9 @@ def proven(visitor: CurrentVisitor, csrf: Annotated[str, Form()] = "") -> None:
 async def fields(request: Request) -> Mapping[str, str]:
     """Every text field by name; the form was parsed once and is kept by the request."""
     form = await request.form()
-    return {name: value.replace("\x00", "") for name, value in form.items() if isinstance(value, str)}
+    found = {name: value.replace("\x00", "") for name, value in form.items() if isinstance(value, str)}
+    request.state.typed = found  # an error page gives back what was typed
+    return found
 
 
 def see(address: str) -> RedirectResponse:
