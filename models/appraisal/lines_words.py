@@ -56,7 +56,7 @@ def sold_before(count: int, total: int, elsewhere: int = 0, untold: int = 0) -> 
             f"{_first(part_of(count, total))} {said} you have sold before{beside}.",
             "Check that the condition is the one you sold them in.",
         )
-    return Caution(_partly(count, total, beside), "Look up sold prices of the dearest lines you have never sold.")
+    return Caution(_partly(count, total, beside), "What to look up first tells which of the others matter most.")
 
 
 def _partly(count: int, total: int, beside: str) -> str:

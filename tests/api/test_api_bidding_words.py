@@ -122,9 +122,11 @@ def test_look_ups_that_would_not_help_are_not_asked_for(page_of: Any) -> None:
     assert "A sold price would take" not in page
 
 
-def test_tags_that_are_not_believed_are_left_out_of_their_sum(page_of: Any) -> None:
+def test_the_sum_of_tags_and_what_was_priced_by_stand_side_by_side(page_of: Any) -> None:
     tags = {"tag_total": "35134.00", "tag_total_used": "16135.00", "tags_ignored": 2}
-    assert "tags of $16,135 (2 not believed)" in page_of(lot=document()["lot"] | tags)
+    assert "tags of $35,134 in the list, priced by tags of $16,135 (2 not believed)" in page_of(
+        lot=document()["lot"] | tags
+    )
 
 
 def test_two_ceilings_that_are_alike_are_no_range(page_of: Any) -> None:

@@ -92,6 +92,13 @@ def percent(share: float | None) -> str:
     return f"{share:.0%}".replace("-", "\N{MINUS SIGN}")
 
 
+def chance(share: float | None) -> str:
+    """A chance of 1 as percent; none of the cases that were tried is not never, and all of them not always."""
+    if share is None:
+        return ""
+    return "under 1%" if share == 0 else "over 99%" if share == 1 else percent(share)
+
+
 def exact_percent(share: float | None) -> str:
     """A share as percent with the digits it has: .125 as 12.5%."""
     if share is None:
@@ -141,7 +148,8 @@ def named(words: Mapping[str, str], code: str) -> str:
 
 
 FILTERS: Final[Mapping[str, Any]] = {
-    "money": money, "amount": amount, "about": about, "percent": percent, "exact_percent": exact_percent,
+    "money": money, "amount": amount, "about": about, "percent": percent, "chance": chance,
+    "exact_percent": exact_percent,
     "number": number, "day": day, "moment": moment, "by_key": by_key,
     "rule": lambda code: named(RULES, code), "state": lambda code: named(STATES, code),
     "basis": lambda code: named(BASES, code), "action": lambda code: named(ACTIONS, code),
