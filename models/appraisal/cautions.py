@@ -27,6 +27,7 @@ from models.values.setting_names import heading
 from models.values.settings import REGISTRY
 
 MOST_LEFTOVER = 0.15  # of expected cash
+MOST_SORTING_WEEKS = 2.0  # of listing hours
 ALL_LEFTOVER = 0.995  # of it; postage and fees of what sells can leave less than the leftovers alone bring
 LEFTOVER = "selling.leftover_share"
 MOST_BLANK = 0.5  # of sold rows; above it a column teaches little
@@ -49,6 +50,7 @@ def lot_cautions(question: Question, lot: Prepared, drawn: Drawn, decision: Deci
         *_of_history(lot),
         *day_cautions(question, lot.known_until),
         *_of_lot(lot, question.held.settings.lot.dead_untested_share),
+        *_of_sorting(question, drawn),
         *_of_leftover(question, drawn, decision),
     )
     return [*map(_told, told), *goods_of_lot(question, lot), *map(_told, STANDING_CAUTIONS)]
@@ -99,6 +101,18 @@ def _of_lot(lot: Prepared, dead_untested_share: float) -> Iterator[Caution]:
     known, untold = lot.own >= 0, lot.lines.condition == UNKNOWN
     other = known & (lot.prices.basis != "own_item") & ~untested
     yield sold_before(int(known.sum()), total, int(np.sum(other & ~untold)), int(np.sum(other & untold)))
+
+
+def _of_sorting(question: Question, drawn: Drawn) -> Iterator[Caution]:
+    """The backlog counts listing hours alone; a truckload takes weeks before anything can be listed."""
+    weekly = question.held.settings.backlog.hours_per_week
+    hours = float(drawn.components.minutes_sorting.mean()) / 60
+    if weekly > 0 and hours > MOST_SORTING_WEEKS * weekly:
+        yield Caution(
+            f"Unloading, sorting and testing this lot takes about {hours:,.0f} hours, as much as {hours / weekly:,.0f}"
+            f" of your weeks of listing ({weekly:g} hours each). The backlog counts listing hours alone.",
+            "Be sure who does that work, where it lies meanwhile, and that you can still list.",
+        )
 
 
 def _of_leftover(question: Question, drawn: Drawn, decision: Decision) -> Iterator[Caution]:

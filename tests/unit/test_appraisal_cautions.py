@@ -76,6 +76,15 @@ def test_a_lot_that_rests_on_leftovers_says_so() -> None:
     assert "selling." not in told["check"]
 
 
+def test_weeks_of_sorting_are_told_for_the_backlog_leaves_them_out() -> None:
+    few, many = (replace(LINES, quantity=np.full(6, units)) for units in (1, 900))
+    assert not any("sorting" in one["what"] for one in answer(few, {}).document["cautions"])
+    document = answer(many, {"backlog": {"hours_per_week": 10}}).document
+    told = next(one["what"] for one in document["cautions"] if "sorting" in one["what"])
+    hours = document["hours"]["sorting"]["mean"]
+    assert f"about {hours:,.0f} hours, as much as {hours / 10:,.0f} of your weeks of listing (10 hours each)" in told
+
+
 def test_leftovers_are_never_more_than_all_of_it() -> None:
     """Postage above what the one line brings that is listed: the leftovers alone bring more than the lot."""
     lines = demo_lines("manifest_new_brand.csv").take(np.array([38, 43]))  # of some 5 and 80 a unit
