@@ -8,7 +8,7 @@ import numpy as np
 
 from models.values.arrays import BoolArray, FloatArray
 from models.values.lines import Lines
-from models.values.money import written
+from models.values.money import in_words, written
 from models.values.problems import Caution, Problems, StatedTotals
 
 _NEAR = 0.0001  # of a total: printed tags are rounded, and so are their sums
@@ -102,8 +102,7 @@ def disagreements(stated: tuple[StatedTotals, ...], currency: str) -> Iterator[C
 
 
 def _tags(one: StatedTotals, currency: str) -> tuple[str, str]:
-    theirs, ours = written(one.tags or 0.0, currency), written(one.counted_tags or 0.0, currency)
-    return f"tags of {theirs} {currency}", f"{ours} {currency}"
+    return f"tags of {in_words(one.tags or 0.0, currency)}", in_words(one.counted_tags or 0.0, currency)
 
 
 def stated_documents(stated: tuple[StatedTotals, ...], currency: str) -> list[dict[str, Any]]:

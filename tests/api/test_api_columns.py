@@ -117,7 +117,7 @@ def test_none_of_them_is_an_answer_that_the_page_shows_again(world: World, shop:
     assert world.client(shop).get(f"/api/v1/lots/{lot['id']}").json()["file"]["mapping"]["tag_each"] == "-"
     text = browser.get(f"/lots/{lot['id']}").text
     field = text[text.index('id="column-tag_each"') :]
-    assert re.search(r'<option value="-" selected>none of them</option>', field[: field.index("</select>")])
+    assert re.search(r'<option value="-" selected>the file has none</option>', field[: field.index("</select>")])
 
 
 def test_a_number_typed_beside_a_question_is_the_answer(world: World, shop: Shop, browser: TestClient) -> None:

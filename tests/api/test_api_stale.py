@@ -102,7 +102,7 @@ def test_another_model_in_use_is_said(world: World, shop: Shop, browser: TestCli
     assert "in use now" not in said(browser, lot), "fitted is not in use"
     send(browser, "/history/models/2/activation", {})
     assert "Version 2 of what was learned is in use now; this was worked out with version 1" in said(browser, lot)
-    assert "other model in use" in said(browser, "/")
+    assert "your sales were learned anew since" in said(browser, "/")
 
 
 def test_typed_in_lines_count_too(world: World, shop: Shop, browser: TestClient, lot: str) -> None:

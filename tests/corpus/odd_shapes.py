@@ -67,7 +67,7 @@ ODD_SHAPES = (
         ,GRAND TOTAL,4,14,90.00
         * tags are estimates,,,,
         """, stated=((18, 25800), (14, 9000), (14, 9000)), unsaid=("240 units;",),
-        says=("row 14, 'grand total 4 14 90.00', says 14 units and tags of 90.00 usd; the lines used make 32 and 348",),
+        says=("row 14, 'grand total 4 14 90.00', says 14 units and tags of $90; the lines used make 32 and $348",),
         table={"description": ["Blue mug", "Tin kettle", "Watering can", "Note cards"], "quantity": [12, 6, 4, 10]}),
     manifest("pallet_headings_with_their_sums_beside_them", """
         Description,Qty,Retail

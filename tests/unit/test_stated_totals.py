@@ -62,7 +62,7 @@ def test_a_read_file_is_held_against_its_own_totals() -> None:
     [one] = read.problems.stated
     assert (one.units, one.tags, one.counted_units, one.counted_tags) == (10, 6900, 9, 6400)
     assert any(
-        "says 10 units and tags of 69.00 USD; the lines used make 9 and 64.00 USD." in told.what
+        "says 10 units and tags of $69; the lines used make 9 and $64." in told.what
         for told in read.cautions
     )
     assert (read.problems.rows, read.problems.kept, read.problems.set_aside) == (4, 3, 1), "a total is no row"
@@ -70,7 +70,7 @@ def test_a_read_file_is_held_against_its_own_totals() -> None:
 
 def test_both_figures_are_told() -> None:
     [one] = disagreements((replace(total(10, 1300), row=0, where="LOT 7 - 10 UNITS"),), "USD")
-    assert "'LOT 7 - 10 UNITS' says 10 units and tags of 13.00 USD; the lines used make 9 and 12.00 USD." in one.what
+    assert "'LOT 7 - 10 UNITS' says 10 units and tags of $13; the lines used make 9 and $12." in one.what
 
 
 def test_documents_write_money() -> None:
