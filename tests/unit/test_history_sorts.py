@@ -172,6 +172,19 @@ L2,Jug,9,Unsold,2026-01-01,2026-01-31,
     assert any("'End date' of listings that sold" in caution.what for caution in done.cautions)
 
 
+def test_a_code_beside_a_dollar_sign_is_heard() -> None:
+    done = read("""
+Title,Sold price,Sold on
+Mug,$8.00,2026-05-01
+Jug,US $9.00,2026-05-02
+Pot,$7.00 CAD,2026-05-03
+""")
+    assert done.sales.sold_price.tolist() == [800, 900]
+    assert reasons(done) == [(4, "sold in another currency")]
+    done = read("Title,Sold price,Sold on\nMug,$8.00 AUD,2026-05-01\nJug,$9.00 AUD,2026-05-02")
+    assert any("marks its amounts AUD" in caution.what for caution in done.cautions)
+
+
 def test_an_amount_signed_in_another_currency_is_set_aside() -> None:
     done = read("""
 Order,Title,Sold price,Fees,Sold on

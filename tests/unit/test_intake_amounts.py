@@ -26,6 +26,10 @@ def amounts(cells, currency="USD", likely=False):
         ("USD 12", 1200),
         ("12.00 USD", 1200),
         ("US$12.00", 1200),
+        ("US $12.00", 1200),
+        ("-US $12.00", -1200),
+        ("$1,012.00 USD", 101200),
+        ("12.00 $ US", 1200),
         ("(12.00)", -1200),
         ("($12.00)", -1200),
         ("-12.00", -1200),
@@ -114,6 +118,17 @@ def test_currency_marks() -> None:
     assert header_marks("Price (GBP)") == ["gbp"]
     assert header_marks("Preis €") == ["€"]
     assert header_marks("All try inr") == []
+    assert header_marks("Price (AU $)") == ["au$"]
+    assert header_marks("Grade A $") == ["$"]
+
+
+def test_the_mark_that_says_most_counts_and_two_currencies_in_one_cell_are_no_amount() -> None:
+    read = amounts(["$12.00 AUD", "CAD $7", "C $11.00", "5 US $", "$3"])
+    assert read.marks == ["aud", "cad", "c$", "us$", "$"]
+    assert read.minor.tolist() == [1200, 700, 1100, 500, 300]
+    both = amounts(["€12.00 USD", "5.25"])
+    assert math.isnan(both.minor[0])
+    assert both.readings[0].doubt == "not an amount of money"
     assert fits("kr", "SEK")
     assert contradict(["$", "c$", "us$"])
 

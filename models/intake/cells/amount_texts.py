@@ -4,7 +4,7 @@ import datetime as dt
 import re
 from typing import NamedTuple
 
-from models.intake.cells.currencies import amount_without_marks, marks_in
+from models.intake.cells.currencies import amount_without_marks, contradict, marks_in, surest
 from models.intake.cells.number_texts import bare
 from models.intake.cells.tax_words import tax_inside, without_tax_words
 from models.intake.grid import Cell, folded, is_blank
@@ -16,7 +16,10 @@ _LONGEST_TEXT = 60  # characters; longer is prose
 
 
 class WrittenAmount(NamedTuple):
-    """`core` is digits, points and commas, "" without a number; `blank` for nothing and marks of absence."""
+    """`core` is digits, points and commas, "" without a number; `blank` for nothing and marks of absence.
+
+    An amount that is marked as two currencies at once is no number.
+    """
 
     core: str
     below_zero: bool = False
@@ -35,6 +38,8 @@ def written_amount(cell: Cell) -> WrittenAmount:
     WrittenAmount(core='1,234.50', below_zero=True, mark='$', blank=False, taxed=False, counts=False)
     >>> written_amount("-").blank, written_amount("free").core, written_amount("12 EUR inc. VAT").taxed
     (True, '', True)
+    >>> written_amount("US $12.00").mark, written_amount("$12.00 AUD").mark, written_amount("€12.00 USD").core
+    ('us$', 'aud', '')
     >>> written_amount("3 EA").counts, written_amount("3.00 EA").counts
     (True, False)
     """
@@ -52,6 +57,6 @@ def written_amount(cell: Cell) -> WrittenAmount:
     untaxed = without_tax_words(text)
     without = amount_without_marks(untaxed)
     marks = marks_in(untaxed) if without != untaxed else []
-    core, below = bare(_EACH.sub("", without.strip()))
+    core, below = bare(_EACH.sub("", without.strip())) if not contradict(marks) else ("", False)
     taxed = bool(core) and tax_inside(text)
-    return WrittenAmount(core, below, marks[0] if marks else "", is_blank(without.strip()), taxed)
+    return WrittenAmount(core, below, surest(marks), is_blank(without.strip()), taxed)

@@ -46,6 +46,8 @@ _SIGNS: dict[str, frozenset[str]] = {
     "nt$": frozenset({"TWD"}),
     "mx$": frozenset({"MXN"}),
     "r$": frozenset({"BRL"}),
+    "$us": frozenset({"USD"}),
+    "$ca": frozenset({"CAD"}),
 }
 _MEANINGS = _SIGNS | {code.lower(): frozenset({code}) for code in _CODES}
 
@@ -55,28 +57,40 @@ def _pattern(marks: Iterable[str]) -> re.Pattern[str]:
     for mark in sorted(marks, key=len, reverse=True):
         before = r"(?<![^\W\d_])" if mark[0].isalpha() else ""
         after = r"(?![^\W\d_])\.?" if mark[-1].isalpha() else ""
-        parts.append(before + re.escape(mark) + after)
+        spelled = re.escape(mark).replace(r"\$", r"\s?\$\s?") if len(mark) > 1 else re.escape(mark)  # "US $12"
+        parts.append(before + spelled + after)
     return re.compile("|".join(parts), re.IGNORECASE)
 
 
 _IN_CELLS = _pattern(_MEANINGS)
 _IN_HEADERS = re.compile(
     r"(?<![^\W\d_])(?:" + "|".join(sorted(_CODES)) + r")(?![^\W\d_])|(?<![^\W\d_])(?:zł|kč|kr|lei)(?![^\W\d_])|"
-    r"[a-z]{0,2}\$|[£€¥₹₩₺₽₪₫₱₴฿]",
+    r"(?<![^\W\d_])(?:us|ca|au|nz|hk|nt|mx)\s?\$|(?<![^\W\d_])[acsr]\$|[$£€¥₹₩₺₽₪₫₱₴฿]",
     re.IGNORECASE,
 )
 _LETTERED = frozenset({"zł", "kč", "kr", "lei"})  # signs that no other word of a header is
 
 
 def marks_in(text: str) -> list[str]:
-    """Currency signs and codes of a money cell, as written in lower case.
+    """Currency signs and codes of a money cell, in lower case and without blanks.
 
     Examples
     --------
-    >>> marks_in("US$ 12"), marks_in("1.234,50 EUR"), marks_in("12")
-    (['us$'], ['eur'], [])
+    >>> marks_in("US $12"), marks_in("1.234,50 EUR"), marks_in("$12 AUD"), marks_in("12")
+    (['us$'], ['eur'], ['$', 'aud'], [])
     """
-    return [found.lower().rstrip(".") for found in _IN_CELLS.findall(text)]
+    return ["".join(found.lower().rstrip(".").split()) for found in _IN_CELLS.findall(text)]
+
+
+def surest(marks: Iterable[str]) -> str:
+    """The mark that leaves the fewest currencies; "" for none.
+
+    Examples
+    --------
+    >>> surest(["$", "aud"]), surest([])
+    ('aud', '')
+    """
+    return min(marks, key=lambda mark: len(_MEANINGS[mark]), default="")
 
 
 def amount_without_marks(text: str) -> str:
@@ -97,9 +111,11 @@ def header_marks(header: str) -> list[str]:
     --------
     >>> header_marks("Unit Retail (EUR)"), header_marks("Cost $"), header_marks("Try on"), header_marks("Cena [zł]")
     (['eur'], ['$'], [], ['zł'])
+    >>> header_marks("Price (US $)"), header_marks("Cost$")
+    (['us$'], ['$'])
     """
     found = _IN_HEADERS.findall(header)
-    return [mark.lower() for mark in found if mark.lower() in _MEANINGS and _is_mark(mark)]
+    return ["".join(mark.lower().split()) for mark in found if _is_mark(mark)]
 
 
 def without_marks(header: str) -> str:
