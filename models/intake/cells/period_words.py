@@ -32,7 +32,17 @@ _BESIDE = (
     r"for|of|the|sales?|sold|in|to|so far|all|items?|orders?|usd|eur|gbp|cad|aud|chf|[$€£]|für|im|der|alle|verkäufe"
     r"|pour|du|de|des|ventes|en|ventas|di|vendite|per|van|voor|verkopen|général|general|generale|[-–:=().,/]|\d{4}"
 )
-_PERIOD_ONLY = re.compile(_PERIOD, re.IGNORECASE)
+_FIGURE = (
+    r"avg|average|mean|median|ø|durchschnitt|schnitt|moyenne|promedio|media|gemiddelde?|best|worst|highest|lowest|biggest"
+    r"|max(?:imum)?|min(?:imum)?|number|count|anzahl|nombre|número|numero|aantal|profit|gewinn|bénéfice|beneficio|utile|winst"
+    r"|fees?|gebühren|frais|comisiones|commissioni|expenses?|costs?|kosten|ausgaben|gastos|spese|balance|saldo|goal|target"
+)
+_PERIOD_ONLY = re.compile(rf"(?:{_PERIOD})(?:\s*(?:[-–/&]|to|and|bis|und|et|y|e|en)\s*(?:{_PERIOD}))?", re.IGNORECASE)
+_FIGURE_WORDS = re.compile(
+    rf"(?:(?:net|gross|my|total|monthly|yearly)\s+)*(?:{_FIGURE})\b\.?"
+    rf"(?:\W+(?:{_BESIDE}|{_PERIOD}|{_FIGURE}|day|price|prices|value|net|gross|(?:verkaufs)?preis|prix|precio|prezzo|prijs)\b)*\W*",
+    re.IGNORECASE,
+)
 _SUM_WORDS = re.compile(
     rf"(?:(?:{_BESIDE})\s*)*(?:(?:{_PERIOD})\s*(?:{_BESIDE})*\s*)?(?:{_SUM})(?:\s*(?:{_BESIDE})|\s*(?:{_PERIOD})\b)*",
     re.IGNORECASE,
@@ -47,6 +57,8 @@ def names_period(cell: Cell) -> bool:
     --------
     >>> [names_period(cell) for cell in ("February", "März 2026", "Year to date", "Q1 2026", "March hare mug")]
     [True, True, True, True, False]
+    >>> names_period("Jan - Mar 2026"), names_period("Week 2")
+    (True, True)
     """
     text = plain_text(cell).strip(" :.")
     return 0 < len(text) <= _LONGEST and bool(_PERIOD_ONLY.fullmatch(text))
@@ -62,3 +74,15 @@ def names_sum_of_period(cell: Cell) -> bool:
     """
     text = plain_text(cell).strip(" :.")
     return 0 < len(text) <= _LONGEST and bool(_SUM_WORDS.fullmatch(text))
+
+
+def names_figure(cell: Cell) -> bool:
+    """True for words that say a mean, an extreme, a count or a cost of sales, and name no goods.
+
+    Examples
+    --------
+    >>> [names_figure(cell) for cell in ("Avg. sale", "Best month", "Net profit 2026", "Best friends mug", "Max")]
+    [True, True, True, False, True]
+    """
+    text = plain_text(cell).strip(" :.")
+    return 0 < len(text) <= _LONGEST and bool(_FIGURE_WORDS.fullmatch(text))

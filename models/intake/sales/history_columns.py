@@ -17,6 +17,7 @@ from models.intake.grid import Cell, written_cell
 from models.intake.sales.bare_postage import settled_postage, with_postage_column
 from models.intake.sales.clear_outs import set_clear_outs_aside
 from models.intake.sales.fee_columns import fees_of_sale
+from models.intake.sales.headings import with_headings
 from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.orders_filled import with_orders_filled
 from models.intake.sales.price_basis import ORDER, ROW, price_basis
@@ -79,7 +80,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     findings : Findings
         Told of every doubt; sets rows aside.
     """
-    table = with_orders_filled(with_variations(read.table, findings), findings)
+    table, headed = with_headings(read.table, findings)
+    table = with_orders_filled(with_variations(table, findings), findings)
     unsold, waiting = unsold_rows(table, findings)
     table, ends = with_end_days(without_unsold_words(table), unsold)
     findings.name_mended(table.mended)
@@ -135,7 +137,20 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings, mapping),
         "gtin": gtin_column(table, findings),
     }
-    told = (*waiting, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage, *summed, *unread, *repeats)
+    told = (
+        *headed,
+        *waiting,
+        *signs,
+        *strangers,
+        *inside,
+        *unsure,
+        *proven,
+        *ends,
+        *postage,
+        *summed,
+        *unread,
+        *repeats,
+    )
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
 

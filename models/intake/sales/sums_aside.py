@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from models.intake.cells.period_words import names_period, names_sum_of_period
+from models.intake.cells.period_words import names_figure, names_period, names_sum_of_period
 from models.intake.cells.reading import ASIDE
 from models.intake.grid import is_blank, written_cell
 from models.intake.shape.findings import Findings
@@ -46,6 +46,10 @@ def set_sums_aside(table: Table, price: FloatArray, findings: Findings) -> None:
     gone = findings.aside | ~(price > 0)
     begun = 0
     for row in places:
+        if dated and names_figure(titles[row]):
+            findings.name(row, "sold_price", cells[row], "a figure about sales, not a sale", ASIDE)
+            gone[row] = True
+            continue
         sums = _sums(price, units, gone, begun, row)
         worded = any(says(titles[row]) for says in (names_sum_of_period, names_period, says_total))
         named = worded or sums_needed(titles[row]) > 0

@@ -1,5 +1,6 @@
 """Which rows below the header were read as something else than goods?  None goes without a word."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from models.intake.cells.reading import ASIDE
@@ -39,6 +40,20 @@ def doubted_notes(grid: Grid, sorted_rows: SortedRows) -> list[RowNote]:
     ]
 
 
+def lone_words(grid: Grid, sorted_rows: SortedRows) -> tuple[tuple[int, str], ...]:
+    """Words that stand alone above rows of goods, each with the place of the row below.
+
+    Examples
+    --------
+    >>> grid = Grid("", [["Item", "Qty"], ["Mug", 2], ["UNSOLD", ""], ["Jug", 1]], 1)
+    >>> lone_words(grid, SortedRows((1, 3), (), (), (2,)))
+    ((1, 'UNSOLD'),)
+    """
+    data = sorted_rows.data
+    below = ((bisect_left(data, index), row_text(grid.rows[index])) for index in sorted_rows.notes)
+    return tuple((place, words) for place, words in below if place < len(data))
+
+
 def left_out_cautions(grid: Grid, sorted_rows: SortedRows) -> tuple[Caution, ...]:
     """One caution where words were read as notes or headings; with it, all rows below the header are accounted for.
 
@@ -66,7 +81,7 @@ def left_out_cautions(grid: Grid, sorted_rows: SortedRows) -> tuple[Caution, ...
     were = "that was read as no goods" if count == 1 else "that were read as no goods"
     goods, words = _counted(len(sorted_rows.data), "row"), _counted(count, "row")
     what = f"Beside {goods} of goods the file has {words} of words {were}: {named}{more}{others}."
-    return (Caution(what, "See that none of these words names goods of the lot."),)
+    return (Caution(what, "See that none of these words names goods."),)
 
 
 def total_cautions(grid: Grid, sorted_rows: SortedRows) -> tuple[Caution, ...]:

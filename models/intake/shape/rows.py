@@ -8,7 +8,12 @@ from operator import and_
 from models.intake.grid import Cell, Grid
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
-from models.intake.shape.sums import without_named_sums, without_summed_headings, without_wordless_sums
+from models.intake.shape.sums import (
+    count_of_rows,
+    without_named_sums,
+    without_summed_headings,
+    without_wordless_sums,
+)
 from models.intake.shape.tallies import Tallies, find_tallies
 
 _OF_DATA = (RowKind.DATA, RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE)
@@ -93,12 +98,13 @@ def sort_rows(
     data, sums = without_wordless_sums(grid.rows, kept, looked, columns[name])
     marks += [*named, *heads, *sums]
     tallies = _tallies(grid, found, data, marks, [index for index in looked if index not in marks], columns, name)
-    gone = set(tallies.totals)
+    counts = count_of_rows(grid.rows, data, columns[name]) if name != "description" else []
+    gone = {*tallies.totals, *counts}
     return SortedRows(
         tuple([index for index in data if index not in gone] if gone else data),
         tuple(sorted(found[RowKind.TOTAL] + named + sums + tallies.totals)),
         tuple(sorted(found[RowKind.PART] + heads)),
-        tuple(found[RowKind.NOTE]),
+        tuple(sorted(found[RowKind.NOTE] + counts)),
         tuple(layouts.relaid),
         tuple(found[RowKind.DOUBT]),
         tuple(found[RowKind.WRAPPED]),

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.grid import Cell
 from models.intake.shape.row_kinds import Row
-from models.intake.shape.row_words import names_part
+from models.intake.shape.row_words import is_phrase, names_part
 from models.intake.shape.total_words import sums_needed
 
 _MOST_WORDLESS = 20  # rows without words that are compared with the sums above them
 _MOSTLY = 0.5  # of the rows called after a pallet; common practice, no source
+_COUNTED = 2  # cells: a count, and words for what it counts
 _MOST_NAMED = 200  # rows with "total" among their words
 
 
@@ -111,6 +112,22 @@ def without_summed_headings(
     most = sum(summed.values()) >= _MOSTLY * len(summed)  # a heading whose sum is wrong is one beside the others
     gone = set(summed) if summed and most and any(summed.values()) else set()
     return [index for index in kept if index not in gone], sorted(gone)
+
+
+def count_of_rows(rows: Sequence[Row], kept: Sequence[int], name: int) -> list[int]:
+    """The last data row where it names no goods and only counts the rows above it: "4", "record(s) downloaded".
+
+    Examples
+    --------
+    >>> rows = [["O1", "Mug", 2], ["O2", "Jug", 1], ["2", "", "records found"]]
+    >>> count_of_rows(rows, [0, 1, 2], 1)
+    [2]
+    """
+    last = rows[kept[-1]] if len(kept) > 1 else ()
+    filled = [cell for cell in last if cell != ""]
+    words = [cell for cell in filled if isinstance(cell, str) and is_phrase(cell)]
+    counts = any(_quick_number(cell) == len(kept) - 1 for cell in filled)
+    return [kept[-1]] if len(filled) == 1 + len(words) == _COUNTED and counts and _cell(last, name) == "" else []
 
 
 class _Numbers:

@@ -29,7 +29,7 @@ from models.intake.shape.data_table import Table
 from models.intake.shape.equal_rows import equal_rows
 from models.intake.shape.header import column_named
 from models.intake.shape.header_lines import in_joined_names
-from models.intake.shape.left_out import above_cautions, doubted_notes, left_out_cautions, total_cautions
+from models.intake.shape.left_out import above_cautions, doubted_notes, left_out_cautions, lone_words, total_cautions
 from models.intake.shape.lot_shape import added_columns, load_cautions
 from models.intake.shape.lots import lots_of, other_lots
 from models.intake.shape.merged import fill_merged
@@ -150,7 +150,7 @@ def _table(source: _Source) -> Table:
         whole=dict(zip([others[place] for place in fees], columns_of(chosen, fees), strict=True)),
     )
     if source.vocabulary.kind != "manifest":
-        return replace(table, repeats=equal_rows(chosen))
+        return replace(table, repeats=equal_rows(chosen), lone=lone_words(grid, sorted_rows))
     filled, blocks = block_columns(table.columns, table.headers)
     table = replace(table, columns={**table.columns, **filled}, cautions=(*table.cautions, *blocks))
     table = _with_sizes(table, names, sizes, chosen)

@@ -44,6 +44,7 @@ def as_one(tables: Mapping[str, Table], kind: str = "manifest") -> Table:
         for start, part in zip(starts, parts, strict=False)
         for row, one in part.repeats
     )
+    lone = ((row + int(start), words) for start, part in zip(starts, parts, strict=False) for row, words in part.lone)
     return replace(
         first,
         rows=np.concatenate([part.rows + rows for part, rows in zip(parts, before, strict=True)]),
@@ -57,6 +58,7 @@ def as_one(tables: Mapping[str, Table], kind: str = "manifest") -> Table:
         ),
         notes=tuple(notes),
         repeats=tuple(repeats),
+        lone=tuple(lone),
         outline=None,
         whole={
             header: [cell for part in parts for cell in _whole(part, header)] for part in parts for header in part.whole
