@@ -19,6 +19,7 @@ from models.intake.sales.clear_outs import set_clear_outs_aside
 from models.intake.sales.fee_columns import fees_of_sale
 from models.intake.sales.headings import with_headings
 from models.intake.sales.history_table import HistoryTable, Sort
+from models.intake.sales.order_lines import less_discounts, taken_off
 from models.intake.sales.orders_filled import with_orders_filled
 from models.intake.sales.price_basis import ORDER, ROW, price_basis
 from models.intake.sales.repeats import set_repeats_aside
@@ -95,6 +96,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     set_other_signs_aside(table, amounts, currency, findings)
     if "sold_price" in amounts:
         set_sums_aside(table, amounts["sold_price"].minor, findings)
+    off = taken_off(table, amounts, findings)
     events = row_events(table, read.sort, amounts, findings)
     repeats = set_repeats_aside(table, events.fee, findings)
     words = {name: text_column(table, name, findings) for name in _WORDS}
@@ -119,7 +121,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     worth = money["asking_price"], money["tag_each"]
     none = events.any | unsold
     price = np.where(none, np.nan, price)
-    money["sold_price"] = order_prices(table, price, quantity, worth, findings, basis == ORDER)
+    shared = order_prices(table, price, quantity, worth, findings, basis == ORDER)
+    money["sold_price"] = less_discounts(shared, quantity, off, table)
     set_unpriced_aside(table, money["sold_price"], none, findings)
     set_clear_outs_aside(table, money["sold_price"], money["asking_price"], quantity, findings)
     running = np.isnan(money["sold_price"]) & ~events.any

@@ -52,7 +52,7 @@ def order_prices(
     ndarray of shape (n_rows,)
         [minor units a unit]
     """
-    orders = _orders(table, ~findings.aside & (quantity > 0))
+    orders = orders_of(table, ~findings.aside & (quantity > 0))
     whole = price / np.maximum(quantity, 1) if totals else price
     if not orders or "sold_price" not in table.columns:
         return whole
@@ -70,8 +70,21 @@ def order_prices(
     return shared
 
 
-def _orders(table: Table, usable: BoolArray) -> Orders:
-    """Rows of each order of more than one row."""
+def orders_of(table: Table, usable: BoolArray) -> Orders:
+    """Rows of each order of more than one row.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    usable : ndarray of shape (n_rows,)
+        Rows that count.
+
+    Returns
+    -------
+    list of list of int
+        Places among the table's rows.
+    """
     by_order: dict[str, list[int]] = defaultdict(list)
     cells = table.cells("order_ref")
     times = Counter(cells)
