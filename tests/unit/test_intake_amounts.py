@@ -240,6 +240,22 @@ def test_a_filler_among_prices_is_blank_and_named(filler) -> None:
     assert "too large" in read.readings[0].doubt
 
 
+@pytest.mark.parametrize("cells", [["9999999.00", "5.25"], ["99999999", "4.00"], ["1750000.00", "2.00", "3.00"]])
+def test_a_filler_beside_few_prices_is_blank_and_named(cells) -> None:
+    read = amounts(cells)
+    assert math.isnan(read.minor[0])
+    assert read.readings[0].doubt
+
+
+def test_what_the_seller_says_of_thousands_is_about_the_cells_that_were_open() -> None:
+    cells = {"cost": ["1,200", "20,00"]}
+    for comma, minor in ((None, 120), (True, 120), (False, 120000)):
+        read = read_amounts(cells, "EUR", True, comma)["cost"]
+        assert read.minor.tolist() == [minor, 2000]
+        assert [reading.doubt for reading in read.readings] == ["", ""]
+    assert read_amounts({"cost": ["1.200", "20.00"]}, "USD", False, True)["cost"].minor.tolist() == [120000, 2000]
+
+
 def test_dear_goods_are_no_fillers() -> None:
     assert amounts(["2450000.00", "0.05", "24.00", "8.00", "12.00"]).minor[0] == 245000000
 
@@ -253,6 +269,9 @@ def test_dear_goods_are_no_fillers() -> None:
         (["1.250", "24.00"], "USD", False, ("1.250",)),  # but nobody writes the last zero of 1.25
         (["1.250", "0.125", "24.00"], "USD", False, ()),  # except in a column of three decimals
         (["12.345", "24,00"], "USD", False, ()),
+        (["1,250", "24,00"], "EUR", True, ("1,250",)),  # so with a comma, in a column of decimal commas
+        (["1,250", "0,125", "24,00"], "EUR", True, ()),
+        (["12,345", "24,00"], "EUR", True, ()),
         (["12,345", "24"], "USD", False, ()),
         (["12.345", "24"], "USD", True, ()),
         (["12.345", "24"], "EUR", False, ()),

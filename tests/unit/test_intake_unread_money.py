@@ -111,6 +111,17 @@ def test_three_digits_after_a_point_are_asked_once_for_the_file() -> None:
     assert ("12.345", "rounded to 12.34") in [(one.value, one.done) for one in done.problems.items]
 
 
+def test_three_digits_after_a_comma_are_asked_where_commas_stand_before_cents() -> None:
+    text = "Item;Qty;Retail\nMug;2;1,250\nJug;3;24,00\n"
+    question = asked(text)["decimals_are"]
+    assert [(choice.value, choice.words) for choice in question.choices] == [
+        ("comma", "a little over 1: the comma stands before the decimals"),
+        ("point", "1,250: the comma stands between the thousands"),
+    ]
+    assert read(text, decimals_are="point").lines.tag_each.tolist() == [125000, 2400]
+    assert read(text, decimals_are="comma").lines.tag_each.tolist() == [125, 2400]
+
+
 def test_an_answered_question_stays_in_the_mapping() -> None:
     done = read(goods("Item", "Qty", "Retail", rows=["Mug,2,12.345", "Jug,3,24"]), decimals_are="comma")
     assert done.mapping["decimals_are"] == "comma"

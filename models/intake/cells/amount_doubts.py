@@ -20,9 +20,11 @@ _FINE = 0.1  # share of a column's amounts with finer decimals from which on it 
 _FEW = 3
 _WHOLE = 1e-6  # minor units that binary fractions may be off
 _FAR, _LARGE = 5e5, 1e8  # times the column's median, and minor units: both together are a filler
-_ENOUGH = 5
+_ENOUGH = 3
 _POINTED = frozenset({"USD", "GBP", "AUD", "CAD", "NZD", "SGD", "HKD", "INR", "MXN", "PHP", "MYR", "THB", "CNY"})
 _UNGROUPED = 1000
+_DEAR = 9e7  # minor units below which nines may be a price
+_NINES = Reading(math.nan, "a row of nines, which fills a cell and is no price", BLANK)
 _FILLER = Reading(math.nan, "too large beside the other amounts to be meant", BLANK)
 
 
@@ -56,6 +58,8 @@ def in_doubt(cells: Sequence[Cell], readings: Readings[float], currency: str) ->
     changed: dict[Cell, Reading[float]] = {}
     if not fine:
         changed |= {cells[at]: _rounded(float(minor[at]), currency) for at in np.flatnonzero(finer).tolist()}
+    nines = np.flatnonzero(known & (np.abs(minor) > _DEAR)).tolist()
+    changed |= {cells[at]: _NINES for at in nines if _all_nines(minor[at], currency)}
     changed |= {cells[at]: _FILLER for at in _fillers(minor, known)}
     if not changed:
         return readings, fine
@@ -67,6 +71,10 @@ def _rounded(minor: float, currency: str) -> Reading[float]:
     value = float(np.rint(minor))
     doubt = f"more decimals than the {digits} that {currency} has" if digits else f"{currency} has no decimals"
     return Reading(value, doubt, f"rounded to {written(value, currency)}")
+
+
+def _all_nines(minor: float, currency: str) -> bool:
+    return set(str(int(abs(minor) // 10 ** minor_digits(currency)))) == {"9"}
 
 
 def _fillers(minor: FloatArray, known: BoolArray) -> list[int]:
@@ -96,15 +104,17 @@ def open_cells(
 
     Notes
     -----
-    Where other amounts of the column show that its point stands before two decimals, "1.250" may still be a thousand:
-    nobody writes the zero of 1.25; "12.345" is rounded and named.  Only three digits after a point are doubted: a comma
-    before three digits is a thousand wherever cents have two.
+    Where other amounts of the column show that its sign stands before two decimals, "1.250" (or "1,250" beside "24,00")
+    may still be a thousand: nobody writes the zero of 1.25; "12.345" is rounded and named.  Else only three digits
+    after a point are doubted: a comma before three digits is a thousand wherever cents have two.
     Numbers from 1,000 on without any sign speak against a sign for thousands.
     """
-    if column["."] and not column[","] and column["?."] and minor_digits(currency) == 2:
-        cores = [text.core for text in texts.values() if text.core]
-        finer = any(decimal_sign(core) == "." and len(core.rpartition(".")[2]) > 2 for core in cores)
-        return () if finer else tuple(core for core in cores if decimal_sign(core) == "?." and core.endswith("0"))
+    for sign, other in ((".", ","), (",", ".")):
+        if column[sign] and not column[other] and column[f"?{sign}"] and minor_digits(currency) == 2:
+            cores = [text.core for text in texts.values() if text.core]
+            finer = any(decimal_sign(core) == sign and len(core.rpartition(sign)[2]) > 2 for core in cores)
+            doubted = (core for core in cores if decimal_sign(core) == f"?{sign}" and core.endswith("0"))
+            return () if finer else tuple(doubted)
     clear = column["."] or column[","] or whole["."] != whole[","]
     if clear or not column["?."] or minor_digits(currency) != 2:
         return ()

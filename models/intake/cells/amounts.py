@@ -54,7 +54,7 @@ def read_amounts(
     comma_likely : bool
         Take the comma for the decimal sign where nothing tells.
     comma_said : bool or None
-        What the seller says of columns that leave it open.
+        What the seller says of columns that leave it open, and of cells that do so in a column that is settled.
 
     Returns
     -------
@@ -75,8 +75,11 @@ def read_amounts(
     for name, cells in columns.items():
         unsettled = open_cells(written[name].texts, polls[name], whole, currency, comma_likely)
         comma = writes_comma(polls[name], whole, digits, comma_likely)
-        comma = comma_said if unsettled and comma_said is not None else comma
-        read[name] = replace(_amounts(cells, written[name], currency, comma), unsettled=unsettled)
+        said = comma if comma_said is None or not unsettled else comma_said
+        settled = polls[name]["."] or polls[name][","]
+        apart = frozenset(unsettled if settled and said != comma else ())
+        column = _amounts(cells, written[name], currency, comma if settled else said, apart)
+        read[name] = replace(column, unsettled=unsettled)
     return read
 
 
@@ -116,10 +119,13 @@ def _written(cells: Sequence[Cell]) -> _Written:
     return _Written(list(usual), numbers, {cell: written_amount(cell) for cell in others})
 
 
-def _amounts(cells: Sequence[Cell], written: _Written, currency: str, comma: bool) -> Amounts:
+def _amounts(cells: Sequence[Cell], written: _Written, currency: str, comma: bool, apart: frozenset[str]) -> Amounts:
+    """One column; `apart` are numbers of it whose sign is not the decimal one, as the seller says."""
     digits = minor_digits(currency)
     texts = written.texts
-    known: dict[Cell, Reading[float]] = {cell: _read(text, currency, comma, digits) for cell, text in texts.items()}
+    known: dict[Cell, Reading[float]] = {
+        cell: _read(text, currency, comma != (text.core in apart), digits) for cell, text in texts.items()
+    }
     minor: dict[Cell, float] = dict(zip(written.numbers, _typed(written.numbers, currency), strict=True))
     if digits == _CENTS and not comma:
         minor |= {text: float(text.replace(".", "")) for text in written.usual}

@@ -67,20 +67,21 @@ def _open_questions(table: Table, amounts: Mapping[str, Amounts]) -> tuple[Quest
         if read.unsettled:
             cells = tuple(dict.fromkeys(read.unsettled))[:_SHOWN]
             words = f"Is '{cells[0]}' in '{table.headers[name]}' {_small(cells[0])}, or {_large(cells[0])}?"
+            sign, other = ("comma", "point") if "," in cells[0] else ("point", "comma")
             choices = (
-                Choice("point", f"{_small(cells[0])}: the point stands before the decimals"),
-                Choice("comma", f"{_large(cells[0])}: the point stands between the thousands"),
+                Choice(sign, f"{_small(cells[0])}: the {sign} stands before the decimals"),
+                Choice(other, f"{_large(cells[0])}: the {sign} stands between the thousands"),
             )
             return (Question(DECIMALS_ARE, words, choices, cells),)
     return ()
 
 
 def _small(core: str) -> str:
-    return f"a little over {int(float(core)):,}"
+    return f"a little over {int(float(core.replace(',', '.'))):,}"
 
 
 def _large(core: str) -> str:
-    return f"{int(core.replace('.', '')):,}"
+    return f"{int(core.replace('.', '').replace(',', '')):,}"
 
 
 def _finer(header: str, currency: str) -> Caution:
