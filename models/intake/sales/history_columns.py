@@ -17,6 +17,7 @@ from models.intake.grid import Cell, written_cell
 from models.intake.sales.bare_postage import settled_postage, with_postage_column
 from models.intake.sales.clear_outs import set_clear_outs_aside
 from models.intake.sales.fee_columns import fees_of_sale
+from models.intake.sales.goods_lists import with_lists_apart
 from models.intake.sales.headings import with_headings
 from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.order_lines import less_discounts, taken_off
@@ -82,7 +83,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         Told of every doubt; sets rows aside.
     """
     table, headed = with_headings(read.table, findings)
-    table = with_orders_filled(with_variations(table, findings), findings)
+    table = with_orders_filled(with_variations(with_lists_apart(table, findings), findings), findings)
     unsold, waiting = unsold_rows(table, findings)
     table, ends = with_end_days(without_unsold_words(table), unsold)
     findings.name_mended(table.mended)
