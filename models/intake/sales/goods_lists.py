@@ -11,6 +11,7 @@ from models.intake.shape.table import Table
 _COUNTED = re.compile(
     r"(?P<before>\d{1,4})\s*[x×]\s*(?P<name>[^\W\d_].*)|(?P<named>.*[^\W\d_])\s*[x×]\s*(?P<after>\d{1,4})"
 )
+_MAY_LIST = re.compile(r"[,;|+\n]\s*(?:\d{1,4}\s*[x×]|[^,;|+\n]*[x×]\s*\d{1,4}$)")
 _BETWEEN = re.compile(r"\s*[,;|+\n]\s*")
 _SURELY_BETWEEN = re.compile(r"\s*[;|\n]\s*")  # no comma: it also stands inside a title
 
@@ -31,9 +32,9 @@ def with_lists_apart(table: Table, findings: Findings) -> Table:
     ([(2, 'Kettle'), (1, 'Cork trivet')], [], [(1, 'Kettle')])
     """
     titles = table.cells("title")
-    counted = {row: goods for row, cell in enumerate(titles) if _may_count(cell) and (goods := listed_goods(cell))}
-    if not any(len(goods) > 1 for goods in counted.values()):
+    if not any(_may_count(cell) and _MAY_LIST.search(str(cell)) and len(listed_goods(cell)) > 1 for cell in titles):
         return table
+    counted = {row: goods for row, cell in enumerate(titles) if _may_count(cell) and (goods := listed_goods(cell))}
     prices, units, named = table.cells("sold_price"), table.cells("quantity"), list(titles)
     for row, cell in enumerate(titles):
         goods = counted.get(row, [])

@@ -13,30 +13,28 @@ import numpy as np
 from models.intake.cells.amounts import Amounts
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.word_lists import word_list
-from models.intake.grid import Cell, is_blank, plain_text, written_cell
+from models.intake.grid import is_blank, plain_text, written_cell
 from models.intake.sales.sale_orders import orders_of
 from models.intake.sales.sale_words import Kind, row_kind
 from models.intake.shape.findings import Findings
-from models.intake.shape.row_words import is_charge
 from models.intake.shape.table import Table
 from models.values.arrays import FloatArray, IntArray
 
-_BESIDE = re.compile(
-    "|".join(
-        word_list(r"""
+_BESIDE = "|".join(
+    word_list(r"""
         tips?; gratuity; gift[ -]?(?:wrap(?:ping)?|packag(?:e|ing)|note|message)(?: fee)?; trinkgeld;
         geschenkverpackung; pourboire; emballage cadeau; propina; envoltorio(?: de)? regalo; mancia; confezione regalo;
         fooi; cadeauverpakking; donation; rounding; p\s*&\s*p; postage (?:and|&|\+) packing;
         (?:standard|express|economy|priority|free|tracked|insured|(?:first|second)[ -]class|international)
         (?:shipping|postage|delivery|mail); (?:shipping|delivery) insurance; insurance
     """)
-    ),
-    re.IGNORECASE,
 )
 _DISCOUNT = re.compile(
     r"(?i:(?:(?:order|bundle|volume|seller|shop|promo(?:tion(?:al)?)?)\s+)?(?:discount|coupon|voucher|promo(?:tion)?|"
     r"rabatt|gutschein|nachlass|remise|réduction|descuento|cupón|sconto|buono|korting))(?:\s+(?:code\s+)?[A-Z0-9%-]+)?"
 )
+# Of many titles, one a line: few orders have such a line, which is told of all at once.
+_NONE = re.compile(rf"\n((?i:{_BESIDE})|{_DISCOUNT.pattern})(?=\n)")
 _KEYS = ("sku", "gtin", "listing_ref")
 
 
@@ -65,17 +63,18 @@ def taken_off(table: Table, amounts: Mapping[str, Amounts], findings: Findings) 
     off = np.zeros(len(table))
     if not {"sold_price", "order_ref", "title"} <= set(table.columns) or "sold_price" not in amounts:
         return off
-    price = amounts["sold_price"].minor
+    price, below = amounts["sold_price"].minor.tolist(), bool((amounts["sold_price"].minor < 0).any())
     titles, cells = table.cells("title"), table.cells("sold_price")
-    for order in orders_of(table, ~findings.aside):
-        odd = [row for row in order if price[row] < 0 or _is_none(titles[row])]
+    none = set(_NONE.findall("\n".join(["", *map(str, titles), ""])))
+    for order in orders_of(table, ~findings.aside) if none or below else ():
+        odd = [row for row in order if price[row] < 0 or titles[row] in none]
         goods = [row for row in order if price[row] > 0 and row not in odd]
         for row in odd if goods else ():
-            amount, called = abs(float(price[row])), _is_called_discount(titles[row])
+            amount, called = abs(price[row]), bool(_DISCOUNT.fullmatch(plain_text(titles[row])))
             if not _keyless(table, row) or not amount > 0:
                 continue
             less = called or (price[row] < 0 and _reduces(table, row, goods))
-            if less and amount < float(price[goods].sum()):
+            if less and amount < sum(price[other] for other in goods):
                 off[goods] += amount
                 findings.name(row, "sold_price", cells[row], "a discount: taken off the prices of its order", ASIDE)
             elif price[row] > 0:
@@ -113,16 +112,6 @@ def less_discounts(price: FloatArray, quantity: IntArray, off: FloatArray, table
     for row in rows:
         made[row] *= max(1.0 - off[row] / whole[refs[row]], 0.0)
     return made
-
-
-def _is_none(title: Cell) -> bool:
-    """No goods by its words."""
-    words = plain_text(title)
-    return bool(_BESIDE.fullmatch(words)) or is_charge(words) or _is_called_discount(title)
-
-
-def _is_called_discount(title: Cell) -> bool:
-    return bool(_DISCOUNT.fullmatch(plain_text(title)))
 
 
 def _keyless(table: Table, row: int) -> bool:

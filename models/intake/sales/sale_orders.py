@@ -85,12 +85,13 @@ def orders_of(table: Table, usable: BoolArray) -> Orders:
     list of list of int
         Places among the table's rows.
     """
-    by_order: dict[str, list[int]] = defaultdict(list)
     cells = table.cells("order_ref")
-    times = Counter(cells)
-    for row, cell in enumerate(cells):
-        if times[cell] > 1 and usable[row] and not is_blank(written_cell(cell)):
-            by_order[written_cell(cell)].append(row)
+    texts = {cell: written_cell(cell) for cell, times in Counter(cells).items() if times > 1}
+    names = {cell: text for cell, text in texts.items() if not is_blank(text)}
+    by_order: dict[str, list[int]] = defaultdict(list)
+    for row, (cell, used) in enumerate(zip(cells, usable.tolist(), strict=True)) if names else ():
+        if used and cell in names:
+            by_order[names[cell]].append(row)
     return [rows for rows in by_order.values() if len(rows) > 1]
 
 
