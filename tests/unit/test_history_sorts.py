@@ -181,6 +181,7 @@ Pot,$7.00 CAD,2026-05-03
 """)
     assert done.sales.sold_price.tolist() == [800, 900]
     assert reasons(done) == [(4, "sold in another currency")]
+    assert any("mixes currency signs ($, CAD, US$)" in caution.what for caution in done.cautions)
     done = read("Title,Sold price,Sold on\nMug,$8.00 AUD,2026-05-01\nJug,$9.00 AUD,2026-05-02")
     assert any("marks its amounts AUD" in caution.what for caution in done.cautions)
 

@@ -58,6 +58,8 @@ def money_columns(
         _name_strangers(table, amounts, _main_mark(counted, currency), findings)
         return amounts, (*taxed, _mixed(list(counted), currency))
     strangers = [mark for mark in counted if not fits(mark, currency)]
+    if len(strangers) < len(counted):  # "$5" beside "$6 CAD" where the shop's are another country's dollars
+        return amounts, ((*taxed, _mixed(list(counted), currency)) if strangers else taxed)
     return amounts, ((*taxed, _another(strangers, currency)) if strangers else taxed)
 
 

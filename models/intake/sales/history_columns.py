@@ -141,20 +141,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings, mapping),
         "gtin": gtin_column(table, findings),
     }
-    told = (
-        *headed,
-        *waiting,
-        *signs,
-        *strangers,
-        *inside,
-        *unsure,
-        *proven,
-        *ends,
-        *postage,
-        *summed,
-        *unread,
-        *repeats,
-    )
+    told = (*headed, *waiting, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage, *summed, *unread)
+    told += repeats
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
 
