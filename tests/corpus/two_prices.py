@@ -1,6 +1,6 @@
-"""Sold histories with two bare prices: one may be the tag, or all that a buyer paid, and no header says which."""
+"""Bare prices: of two in a history one may be the tag; one in a manifest is asked about even if it counts up."""
 
-from corpus.case import history
+from corpus.case import history, manifest
 
 _BOTH = """
     Item,Price,Amount,Pcs,Listed on,Sold on
@@ -45,4 +45,22 @@ TWO_PRICES = (
         Blue mug,8.00,6.90,0.64,2026-03-05
         Jug,9.00,7.80,0.72,2026-03-06
         """, table={"sold_price": [800, 900]}, says=("'Net amount'",)),
+    manifest("a_price_that_counts_up_with_cents", """
+        Item,Qty,Price
+        Blue mug,1,20.99
+        Desk lamp,1,21.99
+        Door mat,2,22.99
+        """, asks=("tag_each",), answers={"tag_each": "Price"}, table={"tag_each": [2099, 2199, 2299]}),
+    manifest("a_price_that_counts_up_in_whole_numbers", """
+        Item,Qty,Price
+        Blue mug,1,20
+        Desk lamp,1,21
+        Door mat,2,22
+        """, asks=("tag_each",), answers={"tag_each": "Price"}, table={"tag_each": [2000, 2100, 2200]}),
+    manifest("a_number_of_the_row_is_no_price", """
+        Item,Zork,MSRP
+        Blue mug,1,20.00
+        Desk lamp,2,31.00
+        Door mat,3,12.00
+        """, table={"tag_each": [2000, 3100, 1200]}, says=("no quantity column",)),
 )  # fmt: skip
