@@ -40,6 +40,12 @@ TWO_PRICES = (
         Blue mug,8.00,1,8.00,2026-03-05
         Jug,9.00,2,18.00,2026-03-06
         """, table={"sold_price": [800, 900]}),
+    history("a_surcharge_that_is_mostly_zero_is_no_second_price", """
+        Item,Price,Gift wrap price,Sold on
+        Blue mug,8.00,0.00,2026-03-05
+        Jug,9.00,3.50,2026-03-06
+        Mat,7.00,0.00,2026-03-07
+        """, table={"sold_price": [800, 900, 700]}, says=("'Gift wrap price'",)),
     history("a_payout_and_a_tax_are_no_second_price", """
         Item,Price,Net amount,Tax amount,Sold on
         Blue mug,8.00,6.90,0.64,2026-03-05

@@ -1,6 +1,6 @@
 """Which of two bare prices did things sell for?  One may be the tag; headers that do not say it are asked about.
 
-A tag learned as a sold price is silent: every later bid would be too high.
+A tag learned as a sold price is silent: every later bid would be too high.  Common practice, no source.
 """
 
 from collections.abc import Mapping, Sequence
@@ -22,6 +22,7 @@ from models.values.questions import NO_COLUMN, Choice, Question
 
 _RIVALS = (PriceSort.VAGUE, PriceSort.REDUCED)
 _BESIDE = ("shipping_charged", "shipping", "tax")  # what a total may hold beside the price
+_HALF = 0.5
 _CENTS = 100  # amounts are compared in hundredths, whatever the currency
 
 
@@ -53,7 +54,10 @@ def require_one_price(table: Table) -> None:
     if says_fetched(header) or price_sort(header) is not PriceSort.VAGUE:
         return
     unread = {name: cells for name, cells in money_unread(table).items() if _may_be_price(name)}
-    rivals = {name: cells for name, cells in unread.items() if not _follows(table, _numbers(cells))}
+    amounts = {name: _numbers(cells) for name, cells in unread.items()}
+    rivals = {
+        name: unread[name] for name, minor in amounts.items() if _mostly_above(minor) and not _follows(table, minor)
+    }
     if rivals:
         question = _question({header: table.columns["sold_price"], **rivals}, table)
         raise NeedsColumns(question.words, ("sold_price",), table.names, (question,), _found(table))
@@ -61,6 +65,12 @@ def require_one_price(table: Table) -> None:
 
 def _may_be_price(header: str) -> bool:
     return price_sort(header) in _RIVALS and not other_money(header)
+
+
+def _mostly_above(amounts: FloatArray) -> bool:
+    """False for what is zero on most rows that say anything: a surcharge, no price of the goods."""
+    known = amounts[np.isfinite(amounts)]
+    return bool(len(known)) and bool((known > 0).mean() > _HALF)
 
 
 def _follows(table: Table, rival: FloatArray) -> bool:
