@@ -225,7 +225,7 @@ def test_what_closes_next_is_listed_first(world: World, shop: Shop, browser: Tes
             if hours is not None:
                 lot["closes_at"] = (now + dt.timedelta(hours=hours)).isoformat()
             submit_lot(work, shop.id, Upload("m.csv", [b"-"]), LotAsked(name, {"lot": lot}))
-    rows = re.findall(r'<a href="/lots/\w+">(\w+)</a>', browser.get("/").text)
+    rows = re.findall(r'<a href="/lots/\w+"><bdi>(\w+)</bdi></a>', browser.get("/").text)
     assert rows == ["Soon", "Late", "Unknown", "Over"]
     page = said(browser, "/")
     assert "$310.00" in page

@@ -61,10 +61,7 @@ def test_a_read_file_is_held_against_its_own_totals() -> None:
     read = read_manifest(data, "m.csv", {}, "USD")
     [one] = read.problems.stated
     assert (one.units, one.tags, one.counted_units, one.counted_tags) == (10, 6900, 9, 6400)
-    assert any(
-        "says 10 units and tags of $69; the lines used make 9 and $64." in told.what
-        for told in read.cautions
-    )
+    assert any("says 10 units and tags of $69; the lines used make 9 and $64." in told.what for told in read.cautions)
     assert (read.problems.rows, read.problems.kept, read.problems.set_aside) == (4, 3, 1), "a total is no row"
 
 
