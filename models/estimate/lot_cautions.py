@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from models.estimate.lot_tag_use import far_from_own, own_tag
+from models.estimate.lot_tag_use import LOT_APART, far_from_own, own_tag
 from models.estimate.lot_tags import LotTags
 from models.estimate.price_model import PriceModel
 from models.values.arrays import FloatArray
@@ -10,7 +10,6 @@ from models.values.lines import Lines
 from models.values.money import in_words
 from models.values.problems import Caution
 
-_LOT_APART = np.log(1.25)
 _IGNORED = "Look at the goods or ask the seller of the lot; the tag was not believed."
 
 
@@ -36,7 +35,7 @@ def _whole_lot(lines: Lines, tags: LotTags, own: FloatArray) -> list[Caution]:
             return [Caution("No tag of this lot can be checked against your own sales.", "Look up the dearest lines.")]
         what = "Nothing in this lot was sold before: its tags cannot be checked."
         return [Caution(what, "Look up sold prices of the dearest lines before you bid.")]
-    if abs(factor) < _LOT_APART:
+    if abs(factor) < LOT_APART:
         return []
     times = np.exp(abs(factor))
     way = "high" if factor > 0 else "low"

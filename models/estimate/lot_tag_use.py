@@ -12,6 +12,7 @@ from models.values.arrays import BoolArray, CodeArray, FloatArray
 from models.values.lines import Lines
 
 APART = np.log(2.0)  # a known product's tag that is off by more than this is told as not believed
+LOT_APART = np.log(1.25)  # a factor on all tags of a lot beyond this is told of the lot
 
 
 class TagFate(IntEnum):
@@ -77,9 +78,10 @@ def own_tag(tags: LotTags, model: PriceModel) -> FloatArray:
 
 
 def far_from_own(lines: Lines, tags: LotTags, own: FloatArray) -> BoolArray:
-    """Lines whose tag is more than twice or less than half their product's own, also when the lot's factor is off."""
-    apart = _apart(lines, tags, own)
-    return np.asarray((np.abs(apart) > APART) & (np.abs(apart - tags.factor.mean) > APART), dtype=np.bool_)
+    """Lines whose tag is more than twice or less than half their product's own, beside a factor told of the lot."""
+    apart, factor = _apart(lines, tags, own), tags.factor.mean
+    told = factor if abs(factor) >= LOT_APART else 0.0
+    return np.asarray((np.abs(apart) > APART) & (np.abs(apart - told) > APART), dtype=np.bool_)
 
 
 def _apart(lines: Lines, tags: LotTags, own: FloatArray) -> FloatArray:

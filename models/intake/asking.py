@@ -61,7 +61,9 @@ def asking_all(read: Callable[[Mapping[str, str]], R], mapping: Mapping[str, str
         raise asked_first
     questions = (*asked_first.questions, *more)
     message = f"{asked_first.message} {questions_in_words(more)}"
-    raise NeedsColumns(message, [one.key for one in questions], asked_first.headers, questions, asked_first.found)
+    keys = [one.key for one in questions]
+    found = {column: header for column, header in asked_first.found.items() if column not in keys}
+    raise NeedsColumns(message, keys, asked_first.headers, questions, found)
 
 
 def _more(

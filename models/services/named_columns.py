@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from models.intake.columns.column_names import place_of
+from models.intake.columns.column_names import named_twice, place_of
 from models.intake.columns.vocabulary_beside import BESIDE
 from models.values.errors import Rejected
 from models.values.questions import NO_COLUMN, fault_of, is_answer
@@ -15,22 +15,28 @@ PRICE_IS = "sold_price_is"  # says nothing of a manifest
 def checked_mapping(mapping: Mapping[str, str], columns: Sequence[str]) -> dict[str, str]:
     """The mapping, or Rejected with one reason a key."""
     faults = {name: why for name, header in mapping.items() if (why := _fault(name, header, columns))}
-    if faults:
-        named = "; ".join(f"{name}: {why}" for name, why in faults.items())
-        raise Rejected(f"These columns cannot be used: {named}.", faults)
+    _refuse(faults or named_twice(mapping))
     return dict(mapping)
 
 
 def checked_headers(mapping: Mapping[str, str], headers: Sequence[str]) -> None:
-    """Rejected naming each header the file does not have; nothing is known of a file that was never read."""
+    """Rejected naming each header that the file does not have, or that is to be two columns of it.
+
+    Nothing is known of a file that was never read.
+    """
     absent = {
         name: f"the file has no heading '{header}'"
         for name, header in mapping.items()
         if headers and not is_answer(name) and header.strip() != NO_COLUMN and place_of(header, headers) is None
     }
-    if absent:
-        named = "; ".join(f"{name}: {why}" for name, why in absent.items())
-        raise Rejected(f"These columns cannot be used: {named}. The headings are: {', '.join(headers)}.", absent)
+    _refuse(absent, f" The headings are: {', '.join(headers)}.")
+    _refuse(named_twice(mapping, headers))
+
+
+def _refuse(faults: Mapping[str, str], more: str = "") -> None:
+    if faults:
+        named = "; ".join(f"{name}: {why}" for name, why in faults.items())
+        raise Rejected(f"These columns cannot be used: {named}.{more}", faults)
 
 
 def _fault(name: str, header: str, columns: Sequence[str]) -> str | None:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from models.intake.cells.wordings import plain_words
-from models.intake.columns.column_names import is_lettered, place_of
+from models.intake.columns.column_names import is_lettered, named_twice, place_of
 from models.services.running import Running
 from models.store.records import ShopId
 from models.store.unit_of_work import UnitOfWork
@@ -52,6 +52,8 @@ def _recalled(work: UnitOfWork, shop: ShopId, kind: str, marks: tuple[str, str],
     last = work.remembered_columns.get(shop, kind, marks[0])
     meant = work.remembered_columns.get(shop, _MEANT[kind], marks[1])
     said = {key: value for key, value in last.items() if key not in _MEANINGS} | meant
+    twice = named_twice(said)  # said of different files
+    said = {key: value for key, value in said.items() if key not in twice}
     guesses = {key: value for key, value in last.items() if key in _MEANINGS}
     kept = (_MEANT[kind], marks[1]) if meant else (kind, marks[0])
     return Recalled(said, guesses, work.remembered_columns.day(shop, *kept, time_zone) if said else None)

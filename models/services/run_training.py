@@ -1,6 +1,8 @@
 """Fit a model version on the shop's sales; the first one becomes active, and each is tested on the past by itself."""
 
 import json
+from collections.abc import Mapping
+from typing import Any
 
 import numpy as np
 
@@ -13,6 +15,7 @@ from models.store.queries.model_versions import Fitted
 from models.store.records import ShopId
 from models.store.unit_of_work import UnitOfWork
 from models.values.errors import Rejected
+from models.values.given import Given
 
 LOOKED_BACK = 20  # versions
 
@@ -25,6 +28,7 @@ def run_training(running: Running) -> None:
     with running.read() as work:
         version = work.models.require_id(job.shop, job.subject_id)
         sales = work.sales.load(job.shop, tuple(job.payload["imports"]))
+        change = work.sales.last_change(job.shop, job.payload["imports"])
         log = as_columns(work.work_log.load(job.shop, job.payload.get("work_log", ())))
         currency = work.shops.require(job.shop).currency
     running.progress(0.05, "fitting")
@@ -35,7 +39,7 @@ def run_training(running: Running) -> None:
         "products": model.book.n_products,
         "known_until": str(model.known_until),
         "rows": len(sales),
-        "sold": int(sales.sold.sum()),
+        "change": change,
         "pace": None if model.pace is None else pace_document(model.pace),
         "timings": model.effort.timings,
         "work_log": {"entries": model.effort.entries, "items": model.effort.items},
@@ -55,11 +59,12 @@ def _unchanged_since(work: UnitOfWork, shop: ShopId, fitted: Fitted) -> int | No
     """The latest fitted version that learned the same from the same sales; None where there is none."""
     for before in work.models.page(shop, LOOKED_BACK, None).items:
         if before.fitted and before.fingerprint == fitted.fingerprint:
-            facts = {name: fact for name, fact in before.facts.items() if name != "same_as"}
-            is_same = _written([before.learned, facts]) == _written([fitted.learned, fitted.facts])
+            is_same = _written(before.learned, before.facts) == _written(fitted.learned, fitted.facts)
             return before.number if is_same else None
     return None
 
 
-def _written(told: list[object]) -> str:
-    return json.dumps(told, sort_keys=True, default=str)
+def _written(learned: Given, facts: Mapping[str, Any]) -> str:
+    """Of what was learned all but when: rows that changed and changed back teach the same."""
+    told = {name: fact for name, fact in facts.items() if name not in ("same_as", "change")}
+    return json.dumps([learned, told], sort_keys=True, default=str)

@@ -1,6 +1,7 @@
 """Would the same ceiling come out now?  An evaluation never changes, but the shop around it does."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
@@ -16,7 +17,7 @@ class Stale(StrEnum):
     SETTINGS = "settings"  # the lot's, its source's or the shop's, where they make a difference to this lot
     LINES = "lines"  # what was typed in for single lines
     MODEL = "model"  # another model version is in use
-    SALES = "sales"  # sold history has come that the model version in use does not know
+    SALES = "sales"  # sold history has come, or changed, that the model version in use does not know
 
 
 def is_stale(work: UnitOfWork, shop: ShopId, lot: LotRecord) -> tuple[Stale, ...]:
@@ -30,17 +31,33 @@ def is_stale(work: UnitOfWork, shop: ShopId, lot: LotRecord) -> tuple[Stale, ...
         Stale.SETTINGS: _other_settings(frozen, now),
         Stale.LINES: "edits" in frozen and list(now.edits) != frozen["edits"],
         Stale.MODEL: active is not None and active != number,
-        Stale.SALES: active is not None and unknown_sales(work, shop, work.models.require(shop, active)) > 0,
+        Stale.SALES: active is not None and bool(unknown_sales(work, shop, work.models.require(shop, active)).rows),
     }
     return tuple(reason for reason, holds in checks.items() if holds)
 
 
-def unknown_sales(work: UnitOfWork, shop: ShopId, version: ModelVersionRecord) -> int:
-    """Rows of sold history beyond those that a model version was fitted on, or listings that sold since; 0 untold."""
-    rows, sold = version.facts.get("rows"), version.facts.get("sold")
-    further = 0 if rows is None else work.sales.count(shop) - int(rows)
-    meanwhile = 0 if sold is None else work.sales.count_sold(shop) - int(sold)
-    return max(0, further, meanwhile)
+@dataclass(frozen=True)
+class UnknownSales:
+    """Rows of sold history that a model version does not know as they are: `new` ones, `changed` or taken out ones."""
+
+    new: int
+    changed: int
+
+    @property
+    def rows(self) -> int:
+        """All of them."""
+        return self.new + self.changed
+
+
+def unknown_sales(work: UnitOfWork, shop: ShopId, version: ModelVersionRecord) -> UnknownSales:
+    """What came or changed since a model version was fitted; none where it did not tell what it was fitted on."""
+    rows, change = version.facts.get("rows"), version.facts.get("change", 0)
+    if rows is None:
+        return UnknownSales(0, 0)
+    now, written = work.sales.count(shop), work.sales.count_written_since(shop, int(change))
+    new = max(0, now - int(rows))
+    gone = int(rows) - (now - written)
+    return UnknownSales(new, max(0, written - new, gone))
 
 
 def _other_settings(frozen: Mapping[str, Any], now: FrozenQuestion) -> bool:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from models.intake.columns.column_names import named_twice
 from models.services.frozen_question import freeze_question
 from models.services.named_columns import checked_headers, checked_mapping
 from models.services.submit_import import queue_for
@@ -40,6 +41,10 @@ def store_lot_mapping(work: UnitOfWork, shop: ShopId, lot_id: str, mapping: Mapp
 
 
 def _said(named: dict[str, str], subject: ImportRecord | LotRecord) -> dict[str, str]:
-    """What is said now; a file that still asks keeps what was said before."""
+    """What is said now; a file that still asks keeps what was said before, but of headings that now are another."""
     checked_headers(named, subject.file.headers)
-    return {**subject.file.mapping, **named} if subject.state is FileState.NEEDS_COLUMNS else named
+    if subject.state is not FileState.NEEDS_COLUMNS:
+        return named
+    said = {**subject.file.mapping, **named}
+    twice = named_twice(said, subject.file.headers).keys() - named.keys()
+    return {key: value for key, value in said.items() if key not in twice}

@@ -45,7 +45,11 @@ def fill(world: World, shop: Shop, verdict: str = "bid") -> Full:
         work.uploads.save_problems(shop.id, upload.id, (DOUBT,))
         work.imports.set_state(shop.id, made.id, FileState.READY)
         training = submit_training(work, shop.id, dt.date(2026, 6, 30)).subject
-        known = {"rows": work.sales.count(shop.id), "known_until": "2026-06-28"}
+        known = {
+            "rows": work.sales.count(shop.id),
+            "change": work.sales.last_change(shop.id),
+            "known_until": "2026-06-28",
+        }
         fitted = Fitted(b"model", "f" * 64, 812, {"backlog": {"hours_per_week": 14.2}}, known)
         work.models.save_fitted(shop.id, training.id, fitted)
         activate_model(work, shop.id, training.number)

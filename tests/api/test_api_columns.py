@@ -70,6 +70,7 @@ def test_a_mapping_answers_and_holds_for_the_next_file_of_this_shop_alone(world:
         ({"tag_is": "box"}, "must be one of"),
         ({"colour": "Price"}, "no such column"),
         ({"tag_each": ""}, "must name a header"),
+        ({"tag_each": "Price", "quantity": " price"}, "quantity: 'price' is named for another column, too"),
     ],
 )
 def test_what_does_not_answer_is_refused(world: World, shop: Shop, mapping: dict[str, str], fault: str) -> None:

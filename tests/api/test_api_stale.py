@@ -31,12 +31,18 @@ def give(world: World, shop: Shop, **groups: dict[str, object]) -> None:
 
 def more_sales(world: World, shop: Shop) -> str:
     """An import of two rows that was read; its id."""
-    sales = read_history(b"title,sold_price\nLamp,12\nSofa,90\n", "new.csv", {}, "USD").sales
     with world.store.write() as work:
         made = submit_import(work, shop.id, Upload("new.csv", [b"-"])).subject
-        part = SalePart.plain(sales)
-        keep_joined(work, shop.id, made.id, part, join_sales(work, shop.id, made.id, part))
+        work.imports.set_state(shop.id, made.id, FileState.READY)
+    read_sales_of(world, shop, made.id, b"title,sold_price\nLamp,12\nSofa,90\n")
     return made.id
+
+
+def read_sales_of(world: World, shop: Shop, import_id: str, content: bytes) -> None:
+    """An import is read, and this is what it says."""
+    part = SalePart.plain(read_history(content, "new.csv", {}, "USD").sales)
+    with world.store.write() as work:
+        keep_joined(work, shop.id, import_id, part, join_sales(work, shop.id, import_id, part))
 
 
 def end_training(world: World, shop: Shop, reason: str | None = None) -> None:
@@ -49,7 +55,8 @@ def end_training(world: World, shop: Shop, reason: str | None = None) -> None:
         if reason:
             work.models.fail(shop.id, version.id, reason)
         else:
-            facts = {"rows": work.sales.count(shop.id), "known_until": "2026-06-29"}
+            facts = {"rows": work.sales.count(shop.id), "change": work.sales.last_change(shop.id)}
+            facts["known_until"] = "2026-06-29"
             work.models.save_fitted(shop.id, version.id, Fitted(b"m", "f" * 64, 814, {}, facts))
         work.claims.end(held, JobState.FAILED if reason else JobState.DONE, reason)
 
@@ -132,6 +139,30 @@ def test_new_sales_are_said_until_a_version_that_knows_them_is_in_use(
     assert told not in said(browser, imported)
 
 
+def test_sales_that_changed_are_said_with_their_number(world: World, shop: Shop, browser: TestClient, lot: str) -> None:
+    import_id = more_sales(world, shop)
+    send(browser, "/history/trainings", {})
+    end_training(world, shop)
+    send(browser, "/history/models/2/activation", {})
+    told = "Version 2, which is in use, "
+    assert told not in said(browser, lot)
+    read_sales_of(world, shop, import_id, b"title,sold_price\nLamp,12\nSofa,90\n")
+    assert told not in said(browser, lot), "read again, the same"
+    read_sales_of(world, shop, import_id, b"title,sold_price\nLamp,12\nSofa,75\nMug,3\n")
+    both = "does not know 1 row of your sold history yet and learned before 1 row of your sold history changed."
+    assert told + both in said(browser, lot)
+    read_sales_of(world, shop, import_id, b"title,sold_price\nLamp,12\n")
+    for address in ("/history", f"/history/imports/{import_id}", lot, "/"):
+        page = said(browser, address)
+        assert told + "learned before 1 row of your sold history changed." in page, address
+        assert "Learn again from all sales" in page, address
+    assert "sold history changed since" in said(browser, "/")
+    send(browser, "/history/trainings", {})
+    end_training(world, shop)
+    send(browser, "/history/models/3/activation", {})
+    assert "which is in use, " not in said(browser, lot)
+
+
 def test_a_failed_first_training_says_so_and_why(world: World, shop: Shop, browser: TestClient) -> None:
     imported = more_sales(world, shop)
     with world.store.write() as work:
@@ -194,7 +225,7 @@ def test_what_closes_next_is_listed_first(world: World, shop: Shop, browser: Tes
             if hours is not None:
                 lot["closes_at"] = (now + dt.timedelta(hours=hours)).isoformat()
             submit_lot(work, shop.id, Upload("m.csv", [b"-"]), LotAsked(name, {"lot": lot}))
-    rows = re.findall(r'<a href="/lots/\w+">(\w+)</a>', browser.get("/").text)
+    rows = re.findall(r'<a href="/lots/\w+"><bdi>(\w+)</bdi></a>', browser.get("/").text)
     assert rows == ["Soon", "Late", "Unknown", "Over"]
     page = said(browser, "/")
     assert "$310.00" in page

@@ -124,11 +124,26 @@ def test_the_page_gives_back_what_cannot_be_meant(world: World) -> None:
         ({"items": "4.5", "hours": "5"}, "It must be a whole number."),
         ({"items": "40", "hours": "0"}, "It must be above 0"),
         ({"items": "40", "hours": "5", "on": "soon"}, "It must be a day"),
+        ({"items": "4.000", "hours": "500"}, "It can be read in two ways: write 4000 or 4."),
+        ({"items": "1.200", "hours": "90"}, "It can be read in two ways: write 1200 or 1.2."),
     ):
         answer = browser.post("/history/work-log", data={"csrf": token[1], **typed})
         assert answer.status_code == 422
         assert said in answer.text
         assert f'value="{typed["items"]}"' in answer.text
+
+
+@pytest.mark.parametrize(("typed", "hours", "kept"), [("4,000", "512.5", (4000, 512.5)), ("1 200", "1,5", (1200, 1.5))])
+def test_numbers_are_read_as_every_other_field_reads_them(
+    world: World, typed: str, hours: str, kept: tuple[int, float]
+) -> None:
+    shop = world.shop("ours")
+    browser = world.browser(shop)
+    token = re.search(r'name="csrf" content="(\w+)"', browser.get("/history").text)
+    assert token is not None
+    browser.post("/history/work-log", data={"csrf": token[1], "items": typed, "hours": hours})
+    (entry,) = world.client(shop).get("/api/v1/work-log").json()["items"]
+    assert (entry["items"], entry["hours"]) == kept
 
 
 PACE = {

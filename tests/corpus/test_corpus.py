@@ -19,6 +19,7 @@ from corpus.odd_shapes import ODD_SHAPES
 from corpus.readers import READERS
 from corpus.shape import SHAPE
 from corpus.sheets import SHEETS
+from corpus.two_prices import TWO_PRICES
 from corpus.unsold_histories import UNSOLD_HISTORIES
 from corpus.workbooks import GOODS, gzipped, zipped
 from models.intake.histories import histories_together
@@ -40,6 +41,7 @@ CASES = (
     *ODD_SHAPES,
     *ODD_HISTORIES,
     *UNSOLD_HISTORIES,
+    *TWO_PRICES,
 )
 Read = ReadManifest | ReadHistory
 

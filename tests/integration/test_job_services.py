@@ -14,6 +14,7 @@ from models.services.edit_line import edit_line
 from models.services.read_backlog import read_backlog
 from models.services.read_problems import read_import_problems, read_lot_problems
 from models.services.shop_settings import put_settings, read_settings
+from models.services.staleness import UnknownSales, unknown_sales
 from models.services.store_mapping import store_import_mapping, store_lot_mapping
 from models.services.submit_backtest import submit_backtest
 from models.services.submit_evaluation import EvaluationAsked, submit_evaluation
@@ -136,6 +137,23 @@ def test_a_training_on_unchanged_sales_says_so(service: Service) -> None:
     with service.store.read() as work:
         told = [work.models.require(service.shop, number).facts.get("same_as") for number in (1, 2, 3, 4)]
     assert told == [None, 1, 2, None]
+
+
+def test_a_corrected_column_makes_the_version_stale_until_it_is_put_right(service: Service) -> None:
+    job = service.import_sales(history(60))
+    work_off(service)
+    with service.store.write() as work:
+        assert unknown_sales(work, service.shop, work.models.require(service.shop, 1)).rows == 0
+        branded = int((work.sales.load(service.shop, (job.subject_id,)).brand != "").sum())
+        store_import_mapping(work, service.shop, job.subject_id, {"brand": "-"})
+    work_off(service)
+    with service.store.write() as work:
+        assert unknown_sales(work, service.shop, work.models.require(service.shop, 1)) == UnknownSales(0, branded)
+        submit_training(work, service.shop)
+    work_off(service)
+    with service.store.read() as work:
+        version = work.models.require(service.shop, 2)
+        assert (unknown_sales(work, service.shop, version).rows, version.facts.get("same_as")) == (0, None)
 
 
 def test_columns_that_must_be_named_are_asked_for(service: Service) -> None:

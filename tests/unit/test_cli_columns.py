@@ -45,3 +45,8 @@ def test_answers_about_cells_are_keys_of_the_map() -> None:
     ]
     with pytest.raises(Rejected, match="must be one of day_first, month_first"):
         read_map(["dates_are=both"])
+
+
+def test_one_heading_is_one_column(file: Path) -> None:
+    with pytest.raises(Rejected, match="quantity: 'Price' is named for another column, too"):
+        read_manifest(file, read_map(["quantity=Price", "tag_each=Price"]), "USD")

@@ -146,6 +146,14 @@ def test_who_the_goods_are_shipped_to_is_no_title() -> None:
     assert asked(columns, HISTORY)["title"].guess == ""
 
 
+def test_of_two_columns_that_are_alike_none_is_guessed() -> None:
+    days = ["2026-05-01", "2026-05-02"]
+    columns = [("Title", GOODS[:2]), ("Sold price", CENTS[:2]), ("Up", days), ("Gone", days[::-1])]
+    question = asked(columns, HISTORY)["sold_on"]
+    assert (question.guess, [choice.value for choice in question.choices]) == ("", ["Up", "Gone", "-"])
+    assert asked(columns[:3], HISTORY)["sold_on"].guess == "Up"
+
+
 ABROAD = [
     "description=Artikelbezeichnung|quantity=Menge|tag_each=UVP|tag_line=UVP gesamt|condition=Zustand|brand=Hersteller",
     "description=Désignation de l'article|quantity=Qté|tag_each=Prix public|condition=État|gtin=Code-barres",

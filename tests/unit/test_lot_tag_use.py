@@ -49,13 +49,23 @@ def test_the_fate_of_a_tag(shop, columns, tag, fate, used):
     assert use.own[0] == pytest.approx(4000.0 if columns is KNOWN else np.nan, nan_ok=True)
 
 
+def test_a_tag_that_was_replaced_is_told_unless_the_lot_is(shop):
+    """A factor too small to tell of the lot explains no line's tag away."""
+    rest, _, _ = World(Shape(n_sales=300, n_products=300)).lot(30, 0.8)
+    rest.tag_each[:] *= 1.1
+    lot = priced(shop, both(rest, make_lines(**KNOWN, tag_each=np.array([8100.0]))))
+    assert not any("times too" in caution.what for caution in lot.cautions)
+    assert lot.tag_use.fate[-1] == TagFate.REPLACED
+    assert any("81 against" in caution.what for caution in lot.cautions), [caution.what for caution in lot.cautions]
+
+
 def test_a_tag_off_like_all_of_its_lot_is_set_aside_without_a_caution_of_its_own(shop):
     rest, _, _ = World(Shape(n_sales=300, n_products=300)).lot(30, 0.8)
     rest.tag_each[:] *= 3
     lot = priced(shop, both(rest, make_lines(**KNOWN, tag_each=np.array([12000.0]))))
     assert lot.tag_use.fate[-1] == TagFate.REPLACED
     assert "times too high" in lot.cautions[0].what
-    assert not any(caution.line == 31 for caution in lot.cautions)
+    assert not any("120 against" in caution.what for caution in lot.cautions)
 
 
 def test_a_tag_that_agrees_is_not_told_off_for_a_twin_that_is_wrong(shop):

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping
+from decimal import Decimal
 
 from fastapi import APIRouter, Request
 from starlette.responses import Response
@@ -11,6 +12,7 @@ from api.http.pages.forms import Fields, Proven, see
 from api.http.pages.history import shown_history
 from api.http.pages.once_form import Once
 from api.http.pages.render import page
+from api.http.pages.spelled import THOUSAND, plain_number
 from models.services.work_log import EntryAsked, add_entry, delete_entry
 from models.values.errors import Rejected
 
@@ -44,24 +46,24 @@ def asked_of(fields: Mapping[str, str]) -> EntryAsked:
     """What was typed; Rejected, naming each field, where it is no number or day."""
     faults: dict[str, str] = {}
     items, hours = _number(fields, "items", faults), _number(fields, "hours", faults)
-    if items is not None and items != int(items):
-        faults["items"] = "must be a whole number"
+    if items is not None and items % 1:
+        faults.setdefault("items", "must be a whole number")
     on = _day(fields, faults)
     if faults or items is None or hours is None:
         raise Rejected("This entry was not kept yet.", faults)
     kind, category, note = (fields.get(name, "").strip() for name in ("kind", "category", "note"))
-    return EntryAsked(int(items), hours, on, kind, category, note)
+    return EntryAsked(int(items), float(hours), on, kind, category, note)
 
 
-def _number(fields: Mapping[str, str], name: str, faults: dict[str, str]) -> float | None:
-    try:
-        typed = float(fields.get(name, "").strip().replace(",", "."))
-    except ValueError:
-        typed = float("nan")
-    if abs(typed) < 1e9:  # neither infinite nor no number
-        return typed
-    faults[name] = "must be a number"
-    return None
+def _number(fields: Mapping[str, str], name: str, faults: dict[str, str]) -> Decimal | None:
+    """Read as every other field reads it; `1.200` may be 1200 or 1.2, and only who typed it knows."""
+    typed = plain_number(fields.get(name, ""))
+    if isinstance(typed, str):
+        faults[name] = "must be a number"
+        return None
+    if typed.as_tuple().exponent == -THOUSAND:
+        faults[name] = f"can be read in two ways: write {typed.scaleb(THOUSAND):f} or {typed.normalize():f}"
+    return typed
 
 
 def _day(fields: Mapping[str, str], faults: dict[str, str]) -> dt.date | None:

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, written_cell
-from models.values.questions import NO_COLUMN
+from models.values.questions import NO_COLUMN, is_answer
 
 _LETTERED = re.compile(r"column ([A-Z]{1,3})", re.IGNORECASE)
 
@@ -98,3 +98,34 @@ def places_of(mapping: Mapping[str, str], names: Sequence[str]) -> dict[str, int
     """
     found = {column: place_of(header, names) for column, header in mapping.items()}
     return {column: place for column, place in found.items() if place is not None}
+
+
+def named_twice(mapping: Mapping[str, str], names: Sequence[str] = ()) -> dict[str, str]:
+    """{canonical: why it cannot be used} of a mapping's columns that share one header.
+
+    Parameters
+    ----------
+    mapping : mapping
+        {canonical: header in file}, with answers among them.
+    names : sequence of str
+        The file's columns; none where the file was not read yet, then headers are compared as they are written.
+
+    Examples
+    --------
+    >>> named_twice({"quantity": "Price", "tag_each": " price", "sku": "Code"}, ["Code", "Price"])
+    {'quantity': "'Price' is named for another column, too", 'tag_each': "'price' is named for another column, too"}
+    >>> named_twice({"quantity": "-", "tag_each": "-", "sku": "Code"})
+    {}
+    """
+    headers = {
+        column: " ".join(header.split())
+        for column, header in mapping.items()
+        if not is_answer(column) and header.strip() not in ("", NO_COLUMN)
+    }
+    held: dict[int | str, list[str]] = {}
+    for column, header in headers.items():
+        place = place_of(header, names) if names else header
+        if place is not None:
+            held.setdefault(place, []).append(column)
+    shared = [column for sharing in held.values() if len(sharing) > 1 for column in sharing]
+    return {column: f"'{headers[column]}' is named for another column, too" for column in shared}

@@ -35,6 +35,7 @@ _NONE: Mapping[str, str] = {
 _GOODS = ("description", "title")
 _NUMBERED = (*MONEY_COLUMNS, "quantity", "sold_on", "listed_on", "first_listed_on", "gtin", "weight_kg")
 _HALF = 0.5
+_TOSS_UP = 0.505  # confidence of one of two that are alike: no guess
 _EXAMPLES = 3
 _LONGEST_EXAMPLE = 40  # characters
 _MOST_CHOICES = 60
@@ -72,6 +73,7 @@ def column_questions(
 
 def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabulary: Vocabulary) -> Question:
     column, guess, sure = doubt
+    guess = guess if sure > _TOSS_UP else None
     named = [place for place, name in enumerate(names) if name]
     possible = [place for place in named if content_fit(column, seen[place]) > NEVER and seen[place].filled]
     if column in _GOODS:

@@ -65,7 +65,7 @@ class Glance:
     state: float
     link: float
     distinct: float
-    rising: bool  # each number one more than the one before: they count the rows
+    rising: bool  # each whole number one more than the one before: they count the rows
     numbers: tuple[float | None, ...]  # of the first sampled rows, None where there is none
     texts: tuple[str, ...]  # of every sampled row
 
@@ -93,7 +93,7 @@ def glance(cells: Sequence[Cell]) -> Glance:
     }
     numbers = tuple(quick_number(cell) for cell in cells[:LOOKED_AT])
     known = [number for number in numbers if number is not None]
-    rising = len(known) > _A_FEW and all(after - before == 1 for before, after in pairwise(known))
+    rising = len(known) > _A_FEW and known[0] % 1 == 0 and all(after - before == 1 for before, after in pairwise(known))
     distinct = len(counts) / max(len(filled), 1)
     texts = tuple(map(written_cell, cells))
     return Glance(len(filled), **shares, distinct=distinct, rising=rising, numbers=numbers, texts=texts)

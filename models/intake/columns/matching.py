@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from models.intake.columns.assignment import best_assignment, confidences
 from models.intake.columns.column_doubts import doubts_of, mere_guesses
-from models.intake.columns.column_names import column_names, places_of
+from models.intake.columns.column_names import column_names, named_twice, places_of
 from models.intake.columns.column_odds import odds_of
 from models.intake.columns.column_questions import column_questions
 from models.intake.columns.glances import glance
@@ -86,6 +86,8 @@ def match_columns(
     ------
     NeedsColumns
         If a required column is not recognised, or one that is doubted is not sure.
+    Rejected
+        If the mapping names one header for two columns.
 
     Examples
     --------
@@ -96,6 +98,9 @@ def match_columns(
     seen = [glance(cells) for cells in samples]
     names = tuple(column_names(headers, [one.filled > 0 for one in seen]))
     named = {column: header for column, header in mapping.items() if column in vocabulary.wordings}
+    if twice := named_twice(named, names):
+        said = "; ".join(f"{column}: {why}" for column, why in twice.items())
+        raise Rejected(f"One heading can be one column only. {said}.", twice)
     given = places_of(named, names)
     without = tuple(column for column, header in named.items() if header.strip() == NO_COLUMN)
     odds = odds_of(headers, seen, vocabulary).without({*given, *without}, set(given.values()))

@@ -39,10 +39,12 @@ def looks_like_money(header: str, seen: Glance) -> bool:
     >>> looks_like_money("Zork", glance(["5.00", "7.25"])), looks_like_money("Weight kg", glance(["5.00", "7.25"]))
     (True, False)
     """
-    if not seen.filled or seen.number < _MOST or seen.rising or max(seen.gtin, seen.date) > _MOST:
+    if not seen.filled or seen.number < _MOST or max(seen.gtin, seen.date) > _MOST:
         return False
     if price_sort(header):
         return True
+    if seen.rising:
+        return False
     words = set(plain_words(header).split())
     if words & _MEASURES:
         return False

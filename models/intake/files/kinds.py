@@ -33,6 +33,9 @@ _NOT_TABLES: tuple[tuple[bytes, str], ...] = (
 )
 _WORKBOOKS = (b"PK\x03\x04", b"PK\x05\x06", b"\xd0\xcf\x11\xe0")  # a zip archive of parts, a compound file
 _MARKUP = re.compile(rb"\s*<(!doctype|html|\?xml|table|head|body|svg)", re.IGNORECASE)
+_TABLE = re.compile(rb"<(?:\w+:)?(?:table|workbook)\b", re.IGNORECASE)  # a spreadsheet program shows it as one
+_PAGE = "a web page or XML with a table in it"
+_RESAVE = "Open it in your spreadsheet program, save it as XLSX and upload that."
 
 
 def kind_of(data: bytes, name: str) -> FileKind:
@@ -63,5 +66,7 @@ def kind_of(data: bytes, name: str) -> FileKind:
         if data.startswith(start) and (start != b"BM" or b"\x00" in data[:16]):
             raise Unreadable(f"{name} is {what}, not a table. {_ASK}")
     if _MARKUP.match(data[:200].removeprefix(b"\xef\xbb\xbf")):
+        if _TABLE.search(data):
+            raise Unreadable(f"{name} is {_PAGE}, whatever its name says. {_RESAVE}")
         raise Unreadable(f"{name} is a web page or XML, not a table. {_ASK}")
     return FileKind.TEXT

@@ -26,6 +26,8 @@ from models.values.errors import TooLarge, Unreadable
 
 _PIECE = 512  # rows looked at together
 _SAMPLE = 64  # of them, to see whether texts come often
+_COMPOUND = b"\xd0\xcf\x11\xe0"
+_ENCRYPTED = "EncryptedPackage".encode("utf-16-le")  # [MS-OFFCRYPTO] 2.3.4.4
 _MOST_WHOLE = 1e15  # a spreadsheet keeps fifteen digits
 
 
@@ -51,9 +53,9 @@ def workbook_grids(data: bytes, name: str) -> list[Grid]:
             read = beside.submit(marks_of, data).result  # while the sheets are read, which leaves Python free
             grids = [replace(grid, blind=_blind(data, read(), grid.name)) for grid in _grids(book, read, name)]
     except PasswordError as error:
-        raise Unreadable(f"{name} is locked with a password. Save it without one and upload that.") from error
+        raise Unreadable(_locked(name)) from error
     except (CalamineError, ValueError, OverflowError) as error:
-        raise Unreadable(_broken(name)) from error
+        raise Unreadable(_locked(name) if _is_encrypted(data) else _broken(name)) from error
     except BaseException as error:
         if (
             type(error).__name__ != "PanicException"
@@ -64,6 +66,15 @@ def workbook_grids(data: bytes, name: str) -> list[Grid]:
     if not any(not grid.hidden for grid in filled):
         raise Unreadable(f"{name} is empty: no sheet that can be seen holds anything.")
     return filled
+
+
+def _locked(name: str) -> str:
+    return f"{name} is locked with a password. Save it without one and upload that."
+
+
+def _is_encrypted(data: bytes) -> bool:
+    """A compound file around an encrypted workbook: its directory names the stream that holds it."""
+    return data.startswith(_COMPOUND) and _ENCRYPTED in data
 
 
 def _broken(name: str) -> str:

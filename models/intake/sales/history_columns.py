@@ -50,7 +50,9 @@ from models.values.questions import DATES_ARE
 
 _WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listing_ref", "order_ref")
 _BESIDE = ("tax", "amount", "shipping")  # money that is none of ours, but tells what is
-_IF_IT_COUNTS = "If one of them is what things sold for, or a fee or postage that you paid, say which column that is."
+_IF_IT_COUNTS = (
+    "If one of them is what things sold for, their tag, or a fee or postage you paid, say which column that is."
+)
 
 _IF_A_DAY = "If one of them is the day a thing was listed or sold, say which column that is."
 

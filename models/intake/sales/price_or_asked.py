@@ -26,7 +26,7 @@ def is_for_sale(table: Table) -> bool:
     table : Table
         A file with a column taken for the sold price.
     """
-    if _tells_sales(table):
+    if tells_sales(table):
         return False
     if "left" in table.columns or "ended_on" in table.columns:
         return True
@@ -42,7 +42,7 @@ def require_sold_price(table: Table) -> None:
     NeedsColumns
         With one question, whose key is `sold_price`.
     """
-    if _tells_sales(table) or "listed_on" not in table.columns or not len(table):
+    if tells_sales(table) or "listed_on" not in table.columns or not len(table):
         return
     header = table.headers["sold_price"]
     words = f"Is '{header}' what these things sold for? No column tells when they sold, only when they were listed."
@@ -76,6 +76,13 @@ def says_fetched(header: str) -> bool:
     return bool(_FETCHED.intersection(plain_words(header).split()))
 
 
-def _tells_sales(table: Table) -> bool:
+def tells_sales(table: Table) -> bool:
+    """True where something beside the price says that these things sold.
+
+    Parameters
+    ----------
+    table : Table
+        A file with a column taken for the sold price.
+    """
     fetched = says_fetched(table.headers["sold_price"])
     return fetched or bool({"sold_on", "order_ref"} & set(table.columns))

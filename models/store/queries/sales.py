@@ -45,9 +45,11 @@ class SalesQueries:
             else:
                 changed.append(number)
         self._forget(shop, list(gone))
+        change = self.last_change(shop) + 1
         for start in range(0, len(changed), _BATCH):
             chosen = changed[start : start + _BATCH]
-            self._insert(shop, [(*places[number], marks[number]) for number in chosen], sales.take(np.array(chosen)))
+            written = [(*places[number], marks[number], change) for number in chosen]
+            self._insert(shop, written, sales.take(np.array(chosen)))
 
     def _forget(self, shop: ShopId, places: Sequence[tuple[str, int, int]]) -> None:
         own = sa.and_(
@@ -60,11 +62,11 @@ class SalesQueries:
         for start in range(0, len(rows), _BATCH):
             self._connection.execute(sale.delete().where(own), rows[start : start + _BATCH])
 
-    def _insert(self, shop: ShopId, places: Sequence[tuple[str, int, int, bytes]], sales: Sales) -> None:
+    def _insert(self, shop: ShopId, places: Sequence[tuple[str, int, int, bytes, int]], sales: Sales) -> None:
         columns = {name: _to_database(name, getattr(sales, name)) for name in _NAMES}
         rows = [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
-        for row, (origin, _, piece, mark) in zip(rows, places, strict=True):
-            row |= {"shop_id": shop, "import_id": origin, "piece": piece, "fingerprint": mark}
+        for row, (origin, _, piece, mark, change) in zip(rows, places, strict=True):
+            row |= {"shop_id": shop, "import_id": origin, "piece": piece, "fingerprint": mark, "change": change}
         self._connection.execute(sale.insert(), rows)
 
     def load(self, shop: ShopId, import_ids: tuple[str, ...]) -> Sales:
@@ -80,10 +82,18 @@ class SalesQueries:
         query = sa.select(sa.func.count()).select_from(sale).where(sale.c.shop_id == shop)
         return self._connection.execute(query).scalar_one()
 
-    def count_sold(self, shop: ShopId) -> int:
-        """Rows with a price."""
-        mine = sa.and_(sale.c.shop_id == shop, sale.c.sold_price.is_not(None))
-        return self._connection.execute(sa.select(sa.func.count()).select_from(sale).where(mine)).scalar_one()
+    def last_change(self, shop: ShopId, import_ids: Sequence[str] | None = None) -> int:
+        """What wrote the newest row, of these imports where they are named; 0 without rows."""
+        query = sa.select(sa.func.coalesce(sa.func.max(sale.c.change), 0)).where(sale.c.shop_id == shop)
+        if import_ids is not None:
+            query = query.where(sale.c.import_id.in_(import_ids))
+        last: int = self._connection.execute(query).scalar_one()
+        return last
+
+    def count_written_since(self, shop: ShopId, change: int) -> int:
+        """Rows that came, or changed, after this change."""
+        later = sa.and_(sale.c.shop_id == shop, sale.c.change > change)
+        return self._connection.execute(sa.select(sa.func.count()).select_from(sale).where(later)).scalar_one()
 
     def page(self, shop: ShopId, limit: int, cursor: str | None) -> Page[SaleRecord]:
         """Sales in the order of imports and rows."""

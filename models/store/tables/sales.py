@@ -39,6 +39,7 @@ sale = sa.Table(
     sa.Column("piece", sa.SmallInteger, primary_key=True, server_default="0"),  # "sold 6, left 14" is two
     shop_reference(),
     sa.Column("fingerprint", sa.LargeBinary(16), nullable=False),  # of all cells: tells changes
+    sa.Column("change", sa.Integer, nullable=False, server_default="0"),  # 1, 2, 3, ... in a shop: what wrote it last
     *(sa.Column(name, sa.Text, nullable=False) for name in _TEXTS),
     sa.Column("condition", sa.SmallInteger, nullable=False),
     sa.Column("sourced", sa.SmallInteger, nullable=False),

@@ -1,0 +1,72 @@
+"""Bare prices: of two in a history one may be the tag; one in a manifest is asked about even if it counts up."""
+
+from corpus.case import history, manifest
+
+_BOTH = """
+    Item,Price,Amount,Pcs,Listed on,Sold on
+    Blue mug,20.00,8.00,1,2026-02-01,2026-03-05
+    Jug,15.00,9.00,2,2026-02-01,2026-03-06
+    Mat,30.00,,1,2026-02-01,
+    """
+_LEFT = {"title": ["Blue mug", "Jug", "Mat"], "sold_price": [800, 900, None]}
+
+TWO_PRICES = (
+    history("two_bare_prices_are_asked", _BOTH, asks=("sold_price",),
+        answers={"sold_price": "Amount", "sold_price_is": "unit"}, table=_LEFT, says=("'Price' (some price)",)),
+    history("two_bare_prices_with_both_named", _BOTH, asks=("sold_price",),
+        answers={"sold_price": "Amount", "sold_price_is": "unit", "tag_each": "Price"},
+        table={**_LEFT, "tag_each": [2000, 1500, 3000]}),
+    history("two_bare_prices_and_days_are_asked_together", _BOTH.replace("Listed on", "Up").replace("Sold on", "Gone"),
+        asks=("sold_price", "sold_on"), answers={"sold_price": "Amount", "sold_on": "Gone", "sold_price_is": "unit"},
+        table={**_LEFT, "sold_on": ["2026-03-05", "2026-03-06", None]}, says=("'Up'",)),
+    history("a_regular_and_a_reduced_price_are_asked", """
+        Item,Price,Promo price,Sold on
+        Blue mug,20.00,8.00,2026-03-05
+        Jug,15.00,9.00,2026-03-06
+        """, asks=("sold_price",), answers={"sold_price": "Price"}, table={"sold_price": [2000, 1500]}),
+    history("a_price_that_says_sold_needs_no_question", """
+        Item,Price,Sold for,Worth,Sold on
+        Blue mug,20.00,8.00,21.50,2026-03-05
+        Jug,15.00,9.00,17.00,2026-03-06
+        """, table={"sold_price": [800, 900]}, says=("'Worth'",)),
+    history("an_amount_that_follows_from_the_price", """
+        Item,Price,Pcs,Postage charged,Tax,Amount,Sold on
+        Blue mug,8.00,1,3.00,0.88,11.88,2026-03-05
+        Jug,9.00,2,4.00,1.76,23.76,2026-03-06
+        Mat,7.00,3,2.00,1.84,24.84,2026-03-07
+        """, table={"sold_price": [800, 900, 700]}),
+    history("an_amount_of_the_whole_row_beside_the_price", """
+        Item,Price,Pcs,Amount,Sold on
+        Blue mug,8.00,1,8.00,2026-03-05
+        Jug,9.00,2,18.00,2026-03-06
+        """, table={"sold_price": [800, 900]}),
+    history("a_surcharge_that_is_mostly_zero_is_no_second_price", """
+        Item,Price,Gift wrap price,Sold on
+        Blue mug,8.00,0.00,2026-03-05
+        Jug,9.00,3.50,2026-03-06
+        Mat,7.00,0.00,2026-03-07
+        """, table={"sold_price": [800, 900, 700]}, says=("'Gift wrap price'",)),
+    history("a_payout_and_a_tax_are_no_second_price", """
+        Item,Price,Net amount,Tax amount,Sold on
+        Blue mug,8.00,6.90,0.64,2026-03-05
+        Jug,9.00,7.80,0.72,2026-03-06
+        """, table={"sold_price": [800, 900]}, says=("'Net amount'",)),
+    manifest("a_price_that_counts_up_with_cents", """
+        Item,Qty,Price
+        Blue mug,1,20.99
+        Desk lamp,1,21.99
+        Door mat,2,22.99
+        """, asks=("tag_each",), answers={"tag_each": "Price"}, table={"tag_each": [2099, 2199, 2299]}),
+    manifest("a_price_that_counts_up_in_whole_numbers", """
+        Item,Qty,Price
+        Blue mug,1,20
+        Desk lamp,1,21
+        Door mat,2,22
+        """, asks=("tag_each",), answers={"tag_each": "Price"}, table={"tag_each": [2000, 2100, 2200]}),
+    manifest("a_number_of_the_row_is_no_price", """
+        Item,Zork,MSRP
+        Blue mug,1,20.00
+        Desk lamp,2,31.00
+        Door mat,3,12.00
+        """, table={"tag_each": [2000, 3100, 1200]}, says=("no quantity column",)),
+)  # fmt: skip
