@@ -1,107 +1,50 @@
 """Which of our six states does a wording mean?  Exact words, then rules; what neither knows stays unknown.
 
 Common practice, no source: the trade has no standard.  A bare grade ("B", "Grade 2") belongs to whoever gave it and is
-never guessed.
+never guessed.  A good state is believed only where every word beside it is known to leave it as it is: "new, missing
+remote" and "mostly new" are not new.  What a "not" takes back is read as what then is left.
 """
 
 import re
 import unicodedata
 from collections.abc import Sequence
 
+from models.intake.cells.condition_words import HARMLESS, LINK, NOT, PACKAGING, RULES, TAKEN_BACK, WORDINGS
 from models.intake.cells.reading import Reading, Readings, read_column
-from models.intake.cells.word_lists import word_list
 from models.intake.grid import Cell, plain_text
 from models.values.conditions import UNKNOWN, Condition, code_of
 
-_SPLIT = re.compile(r"[^\w]+")
-_WORDS: dict[Condition, tuple[str, ...]] = {
-    Condition.SEALED: word_list("""
-        sealed; new; brand new; bn; nib; bnib; nip; nos; nwt; bnwt; mint in box; overstock; new overstock;
-        surplus; shelf pull; shelf pulls; new shelf pull; unopened; unused; factory new; factory sealed; new
-        with tags; closeout; neu; neuware; ovp; neu ovp; originalverpackt; neuf; nuevo; nuovo; nieuw; precintado;
-        nieuw in doos; nowy; nowa; nowe; novo
-    """),
-    Condition.OPENED: word_list("""
-        opened; open; open box; openbox; ob; like new; as new; new other; o b; new open box; nwot; bnwot; nwob; mint;
-        display; display model; floor model; ex display; demo; box damage; damaged box; new without tags; new
-        without box; wie neu; geoffnet; geöffnet; neuwertig; comme neuf; como nuevo; come nuovo; zo goed als
-        nieuw; deballe; abierto sin usar
-    """),
-    Condition.WORKS: word_list("""
-        works; working; tested; tested working; tested good; tested return; tested returns; functional; fully
-        functional; refurbished; refurb; renewed; reconditioned; remanufactured; excellent; very good; good;
-        used good; used very good; used excellent; repaired; gut; sehr gut; funktioniert; getestet;
-        generalüberholt; bon etat; tres bon etat; reconditionne; reacondicionado; buen estado; buono;
-        ricondizionato; goed; occasion bon etat; usato funzionante
-    """),
-    Condition.WORN: word_list("""
-        worn; used; pre owned; preowned; pre loved; second hand; secondhand; fair; acceptable; ok; okay; poor;
-        heavily used; well worn; play wear; gebraucht; akzeptabel; occasion; usagé; d occasion; usado; usato;
-        gebruikt; używany; używana; używane; begagnad
-    """),
-    Condition.UNTESTED: word_list("""
-        untested; not tested; unchecked; uninspected; unknown; returns; return; customer return; customer
-        returns; raw returns; untested return; untested returns; store return; store returns; as is; mixed
-        returns; ungeprüft; ungeprueft; ungetestet; retoure; retouren; rückläufer; kundenretoure;
-        kundenretouren; non teste; retour client; retours; sin probar; devolucion; non testato; reso; niet getest
-    """),
-    Condition.SALVAGE: word_list("""
-        salvage; parts; for parts; parts only; for parts or not working; for parts not working; spares; spares
-        or repair; scrap; broken; defective; faulty; damaged; not working; non working; nonfunctional; does not
-        work; for repair; incomplete; dead; defekt; kaputt; bastler; ersatzteile; hs; en panne; pour pièces;
-        averiado; para piezas; roto; guasto; rotto; per ricambi; kapot;
-        beschädigt; beschadigd; endommagé; dañado; danneggiato; niesprawny; zepsuty
-    """),
-}
-# The first rule that finds its words decides; refusals ("not working", "untested") come before what they refuse.
-_RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
-    (condition, re.compile(rf"\b(?:{'|'.join(word_list(words))})\b"))
-    for condition, words in (
-        (
-            Condition.UNTESTED,
-            "untested; (?:not|niet) (?:been )?(?:ge)?test(?:ed)?; unchecked; uninspected; unverified; unknown",
-        ),
-        (
-            Condition.SALVAGE,
-            r"""salvage; (?:for|as) parts; parts only; missing parts; spares; scrap; broken; defective; faulty; defekt;
-            (?:not|non|doesn t|does not|partially|partly|won t) (?:fully )?(?:work|working|functional|power|turn)\w*;
-            nonfunctional; no power; inoperable; for repair;
-            (?<!box )(?<!package )(?<!packaging )damaged(?! (?:box|packag));
-            (?<!doos )(?<!verpakking )beschadigd; (?<!karton )(?<!verpackung )beschadigt; (?<!opakowanie )uszkodzon\w*;
-            niesprawn\w*; hs; (?:pour|para) (?:pieces|piezas); en panne; no funciona; non funzionante; niet werkend""",
-        ),
-        (Condition.WORKS, r"refurb\w*; renewed; reconditioned; remanufactured"),
-        (
-            Condition.OPENED,
-            r"""(?:damaged|dented|torn|crushed|missing|no|distressed) (?:box|pack\w*|pkg);
-            (?:box|pack\w*) (?:damaged?|wear);
-            open(?:ed)?(?: box)?; like new; as new; new other; without (?:tags?|box); no tags?; display; floor model;
-            wie neu; comme neuf""",
-        ),
-        (
-            Condition.WORKS,
-            r"tested; working; works; functional; refurb\w*; renewed; reconditioned; very good; excellent; good",
-        ),
-        (
-            Condition.WORN,
-            r"used; worn; pre ?owned; second ?hand; fair; acceptable; poor; scratch\w*; cosmetic\w*; gebraucht",
-        ),
-        (Condition.UNTESTED, "returns?; as is; retouren?"),
-        (Condition.SEALED, "new; sealed; overstock; shelf pulls?; unopened; unused; neu; neuf"),
-    )
-)
+_SPLIT = re.compile(r"[^\w;]+")
+_STOPS = re.compile(r"[.,;:!|()/]+|\s[-\u2013\u2014]+\s")  # no "not" reaches beyond
+_WITHOUT = re.compile(r"\bw/o\b")
 
 
-def _plain(wording: str) -> str:
+def _clauses(wording: str) -> str:
+    """Small letters without accents, a semicolon between clauses."""
     text = unicodedata.normalize("NFKD", wording.replace("_", " ")).casefold()
     text = "".join(character for character in text if not unicodedata.combining(character))
+    text = _STOPS.sub(" ; ", _WITHOUT.sub("without ", text))
     return " ".join(_SPLIT.sub(" ", text).split())
 
 
-_EXACT = {_plain(word): condition for condition, words in _WORDS.items() for word in words}
-_PARTLY_NEW = re.compile(r"\b\d{1,2}\s*% (?:new|neu)", re.IGNORECASE)  # 90% new is somebody's own scale
-_NOT_NEW = re.compile(r"\b(?:not|non) new\b")
-_NEVER_USED = re.compile(r"\b(?:never|not)(?: been)? (?:used|worn|opened)\b")
+def _plain(clauses: str) -> str:
+    return " ".join(clauses.replace(";", " ").split())
+
+
+_EXACT = {_plain(_clauses(word)): condition for condition, words in WORDINGS.items() for word in words}
+_DOUBTED = "?"  # somebody's own doubt
+_GOOD = (Condition.SEALED, Condition.OPENED, Condition.WORKS)
+_NOT = re.compile(rf"\b(?:{NOT}|free)\b")
+_LACK = re.compile(rf"\b(?:{NOT}|missing|lacks|lacking|fehl\w*|manqu\w*|falta\w*|manca\w*|ontbre\w*|brak\w*)\b")
+_EITHER = re.compile(rf"\b({NOT})({LINK} \w+) (?:or|nor|oder|ou|noch|ni|ne) (?!{NOT}\b)")
+_TAKEN_BACK = tuple((re.compile(rf"\b(?:{NOT}{LINK} {words}|{words} free)\b"), left) for words, left in TAKEN_BACK)
+_KNOWN = HARMLESS.union(
+    word
+    for wording, condition in _EXACT.items()
+    if condition in (*_GOOD, Condition.WORN)
+    for word in wording.split()
+    if not _LACK.fullmatch(word)
+)
 
 
 def condition_of(wording: str) -> Condition | None:
@@ -116,13 +59,34 @@ def condition_of(wording: str) -> Condition | None:
     --------
     >>> [condition_of(word) for word in ("NEW - Open Box", "Not working / parts", "Used: very good", "Grade B")]
     [<Condition.OPENED: 'opened'>, <Condition.SALVAGE: 'salvage'>, <Condition.WORKS: 'works'>, None]
+    >>> [condition_of(word) for word in ("Not sealed", "New, not damaged", "Mostly new", "New?")]
+    [<Condition.OPENED: 'opened'>, <Condition.SEALED: 'sealed'>, None, None]
     """
-    if _PARTLY_NEW.search(wording):
-        return None
-    words = _NEVER_USED.sub("new", _NOT_NEW.sub("used", _plain(wording)))
-    if words in _EXACT:
-        return _EXACT[words]
-    return next((condition for condition, rule in _RULES if rule.search(words)), None)
+    clauses = _clauses(wording)
+    condition = _EXACT.get(_plain(clauses))
+    if condition is None:
+        words = _as_left(clauses)
+        condition = next((condition for condition, rule in RULES if rule.search(words)), None)
+        if condition in _GOOD and not all(map(_leaves_it, _plain(words).split())):
+            return None
+        if condition is Condition.WORN and _LACK.search(words):
+            return None
+    return None if condition in _GOOD and _DOUBTED in wording else condition
+
+
+def _as_left(clauses: str) -> str:
+    """The words with what is said of the packaging as one, and what a "not" takes back as what is left."""
+    words = PACKAGING.sub("open box", clauses)
+    if not _NOT.search(words):
+        return words
+    words = _EITHER.sub(r"\1\2 \1 ", words)
+    for rule, left in _TAKEN_BACK:
+        words = rule.sub(left, words)
+    return words
+
+
+def _leaves_it(word: str) -> bool:
+    return word in _KNOWN or (len(word) == 1 and word.isalpha())
 
 
 def read_conditions(cells: Sequence[Cell]) -> Readings[int]:

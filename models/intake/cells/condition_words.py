@@ -1,0 +1,143 @@
+"""The trade's words for the six states of goods, for what is said beside them, and for what takes them back.
+
+Common practice, no source.  All but the whole wordings are matched on small letters without accents.
+"""
+
+import re
+
+from models.intake.cells.word_lists import word_list
+from models.values.conditions import Condition
+
+WORDINGS: dict[Condition, tuple[str, ...]] = {
+    Condition.SEALED: word_list("""
+        sealed; new; brand new; bn; nib; bnib; nip; nos; nwt; bnwt; mint in box; overstock; new overstock;
+        surplus; shelf pull; shelf pulls; new shelf pull; unopened; unused; factory new; factory sealed; new
+        with tags; closeout; neu; neuware; ovp; neu ovp; originalverpackt; neuf; nuevo; nuovo; nieuw; precintado;
+        unbenutzt; nieuw in doos; ongebruikt; nowy; nowa; nowe; novo
+    """),
+    Condition.OPENED: word_list("""
+        opened; open; open box; openbox; ob; like new; as new; new other; o b; new open box; nwot; bnwot; nwob; mint;
+        display; display model; floor model; ex display; demo; box damage; damaged box; new without tags; new
+        without box; wie neu; geoffnet; geöffnet; neuwertig; comme neuf; como nuevo; come nuovo; zo goed als
+        nieuw; deballe; abierto sin usar
+    """),
+    Condition.WORKS: word_list("""
+        works; working; tested; tested working; tested good; tested return; tested returns; functional; fully
+        functional; refurbished; refurb; renewed; reconditioned; remanufactured; excellent; very good; good;
+        used good; used very good; used excellent; repaired; gut; sehr gut; funktioniert; getestet;
+        generalüberholt; bon etat; tres bon etat; reconditionne; reacondicionado; buen estado; buono;
+        ricondizionato; goed; occasion bon etat; usato funzionante
+    """),
+    Condition.WORN: word_list("""
+        worn; used; pre owned; preowned; pre loved; second hand; secondhand; fair; acceptable; ok; okay; poor;
+        heavily used; well worn; play wear; gebraucht; akzeptabel; occasion; usagé; d occasion; usado; usato;
+        gebruikt; używany; używana; używane; begagnad
+    """),
+    Condition.UNTESTED: word_list("""
+        untested; not tested; unchecked; uninspected; unknown; returns; return; customer return; customer
+        returns; raw returns; untested return; untested returns; store return; store returns; as is; mixed
+        returns; ungeprüft; ungeprueft; ungetestet; retoure; retouren; rückläufer; kundenretoure;
+        kundenretouren; non teste; retour client; retours; sin probar; devolucion; non testato; reso; niet getest
+    """),
+    Condition.SALVAGE: word_list("""
+        salvage; parts; for parts; parts only; for parts or not working; for parts not working; spares; spares
+        or repair; scrap; broken; defective; faulty; damaged; not working; non working; nonfunctional; does not
+        work; for repair; incomplete; dead; defekt; kaputt; bastler; ersatzteile; hs; en panne; pour pièces;
+        averiado; para piezas; roto; guasto; rotto; per ricambi; kapot; doa; salvaged;
+        beschädigt; beschadigd; endommagé; dañado; danneggiato; niesprawny; zepsuty
+    """),
+}
+_PACKAGING = (
+    r"(?:(?:original |retail |outer )?(?:box(?:es)?|pack(?:age|aging)?|pkg|carton|karton|verpackung|originalverpackung|"
+    r"ovp|doos|verpakking|opakowanie|emballage|boite|caja|embalaje|scatola|confezione|seal))"
+)
+_HURT = (
+    r"(?:(?:slightly |lightly |minor |some |is |was )*(?:damaged?|dmgd?|broken|dented|torn|crushed|ripped|distressed|"
+    r"wear|worn|beschadigt?|uszkodzon\w*|abimee?|endommagee?|danad[oa]|danneggiat[oa]))"
+)
+# What is said of the packaging alone: the goods have been opened at most.
+PACKAGING = re.compile(
+    rf"\b(?:(?:{_HURT}|missing|not in(?: the| its)?|no|without|ohne|sans|sin|senza|zonder) (?:{_PACKAGING}|tags?)|"
+    rf"{_PACKAGING} (?:{_HURT}|missing|fehlt))\b"
+)
+_FLAW = (
+    r"(?:defe[ck]t\w*|defaut\w*|difett\w*|mangel\w*|flaws?|flawed|faults?|faulty|damages?|damaged|broken|broke|"
+    r"beschadigd|beschadigt|uszkodzon\w*|niesprawn\w*|danad[oa]|endommage\w*|danneggiat\w*|cracked|cracks|shattered|"
+    r"smashed|salvaged?|scrap|spares|inoperable|inoperative|nonfunction\w*|nonworking|unrepairable|unsellable|dead|doa|"
+    r"hs|(?:for|as|pour|para|per|fur) (?:parts|repair|pieces|piezas|ricambi)|parts only|en panne|incomplete\w*|"
+    r"(?:missing|lacking|lacks) (?:\w+ )?(?:parts?|pieces?|components?))"
+)
+_BLEMISH = (
+    r"(?:scratch\w*|scuff\w*|dents?|dented|dings?|chipped|stains?|stained|torn|tears|blemish\w*|imperfect\w*|faded|discolou?r\w*|"
+    r"cosmetic\w*|kratzer\w*|(?:shelf|light|heavy|minor|some|signs of|normal) wear|wear and tear)"
+)
+_RETURN = r"(?:(?:customer |store )?returns?|returned|retouren?|as is)"
+_TEST = r"(?:(?:ge)?test(?:ed|e|ato|et)?|probar|checked|inspected|verified|tried|gepruft)"
+_WORK = r"(?:work\w*|function\w*|operat\w*|power\w*|turn\w*|funktion\w*|werkend|funziona\w*|funciona\w*|fonctionn\w*)"
+# "not" and its kin, and the small words that may stand between it and what it takes back.
+NOT = (
+    r"(?:not|non|no|never|without|cannot|(?:is|are|was|does|do|did|has|wo|ca) ?n ?t|nicht|kein\w*|nie|ohne|pas|sans|"
+    r"jamais|ne|niet|geen|nooit|zonder|sin|nunca|senza|mai)"
+)
+LINK = (
+    r"(?: (?:a|an|the|any|in|for|as|is|are|was|been|be|being|yet|fully|completely|properly|currently|longer|to|voll|"
+    r"ganz|mehr|en|de|plus|box|brand|factory|obvious|known|major|minor|visible))*"
+)
+# What a state means once it is taken back; "" says nothing, and the other words decide.
+TAKEN_BACK: tuple[tuple[str, str], ...] = (
+    (_FLAW, ""),
+    (_BLEMISH, ""),
+    ("(?:issues?|problems?|wear|marks?)", ""),
+    (_RETURN, ""),
+    ("(?:untested|unknown|unchecked)", ""),
+    (_TEST, "untested"),
+    (_WORK, "broken"),
+    (r"(?:new|neuf?|neue[rsnm]?|neuve|nuev[oa]|nuov[oa]|nieuw|now[yae]|mint)", "used"),
+    (r"(?:sealed|unopened|versiegelt|scelle)", "opened"),
+    (r"(?:used|worn|opened|gebraucht|benutzt|geoffnet|usad[oa]|usat[oa]|utilise|gebruikt)", "new"),
+)
+# The first that finds its words decides: the worse goes before the better.
+RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
+    (condition, re.compile(rf"\b(?:{words})\b"))
+    for condition, words in (
+        (Condition.SALVAGE, rf"{_FLAW}|(?:partially|partly) {_WORK}"),
+        (Condition.UNTESTED, "untested|unchecked|uninspected|unverified|untried|unknown"),
+        (Condition.WORN, _BLEMISH),
+        (Condition.WORKS, r"refurb\w*|renewed|reconditioned|remanufactured"),
+        (
+            Condition.OPENED,
+            (
+                r"open(?:ed)?(?: box)?|unsealed|unboxed|like new|as new|new other|without tags?|display|floor model|"
+                r"wie neu|comme neuf|como nuev[oa]|come nuov[oa]|als nieuw"
+            ),
+        ),
+        (Condition.WORKS, "tested|working|works|functional|very good|excellent|good"),
+        (Condition.WORN, "used|worn|pre ?owned|second ?hand|fair|acceptable|poor|gebraucht"),
+        (Condition.UNTESTED, _RETURN),
+        (
+            Condition.SEALED,
+            "new|sealed|overstock|shelf pulls?|unopened|unused|neue?|neuf|nuev[oa]|nuov[oa]|nieuw|now[yae]",
+        ),
+    )
+)
+# Words that leave a good state as it is.  Any other beside it may take it back in a way that nobody foresaw.
+HARMLESS = frozenset(
+    " ".join(
+        word_list("""
+    and or but also a an the of in with from for as at by to its all each are is it this; und oder et ou y e o i en de
+    der die das la le les el il mit im aus avec dans con nel per met uit z w;
+    item items goods product products unit units piece pieces pcs qty quantity count number stock merchandise;
+    condition cond state quality grade class order zustand etat estado stato staat;
+    original orig retail store shop warehouse factory manufacturer vendor seller customer brand genuine authentic oem
+    certified warranty guaranteed; box boxes boxed packaging package packaged packages pack packed pkg carton cartons
+    case poly bag bagged plastic wrap wrapped shrink shrinkwrapped seal seals tag tags label labels sticker;
+    unsealed unboxed complete perfect perfectly great well fine nice clean cleaned pristine undamaged unworn intact
+    properly power powers on function functions functionality inspected checked verified ready resale sellable;
+    overstocks overstocked excess surplus liquidation clearance closeouts discontinued season seasonal old off
+    fully full completely still battery batteries manual accessories included see details 100 percent;
+    karton verpackung originalkarton originalverpackung originalverpackt ware artikel unbenutzt ungeoffnet unbeschadigt
+    einwandfrei erhalten emballage boite caja embalaje scatola confezione doos verpakking
+    blister
+""")
+    ).split()
+)
