@@ -5,7 +5,7 @@ from intake_files import ods, xlsx
 from manifest_reading import HEADER, goods, read, said, saved, sheet_of
 
 from models.intake.manifest import read_manifest
-from models.values.conditions import CONDITIONS
+from models.values.conditions import CONDITIONS, name_of
 from models.values.errors import NeedsColumns
 
 LOTS = [
@@ -142,6 +142,15 @@ def test_formulas_without_a_result_and_errors_are_blank_and_named() -> None:
         ("Load 7", "7 salvage.csv", "salvage"),
         ("New Jersey warehouse, all sales as is", "load.csv", None),
         ("Overstock and customer returns", "load.csv", None),
+        ("Overstock and returns", "load.csv", None),
+        ("Used tools and others, all new in box", "load.csv", None),
+        ("No salvage, returns or shelf pulls", "load.csv", None),
+        ("Garden goods - excludes salvage", "load.csv", None),
+        ("Store returns are not part of this load", "load.csv", None),
+        ("Shelf pulls, no customer returns", "load.csv", "sealed"),
+        ("Pallet no. 7: customer returns", "load.csv", "untested"),
+        ("Load 7, condition: New, missing parts", "load.csv", "salvage"),
+        ("Load 7, condition: mostly new", "load.csv", None),
     ],
 )
 def test_a_condition_outside_the_table(title: str, name: str, condition: str | None) -> None:
@@ -165,7 +174,70 @@ def test_conditions_of_single_pallets() -> None:
         ["Jug", 1, 4, 4],
     )
     assert [CONDITIONS[code] for code in done.lines.condition] == ["untested", "sealed"]
-    assert "headings of the pallets" in said(done)
+    assert "taken from the headings above the goods" in said(done)
+
+
+@pytest.mark.parametrize("note", ["Note: customer returns are not accepted", "We cannot take store returns."])
+def test_a_note_of_what_goods_are_not_is_told_and_not_taken(note: str) -> None:
+    done = read(HEADER, ["Mug", 2, 5, 10], ["", "", "", ""], [note, "", "", ""])
+    assert done.lines.condition.tolist() == [-1]
+    assert f"The note says '{note}': no condition was taken from that" in said(done)
+
+
+def test_a_note_below_the_lines_is_not_called_a_title() -> None:
+    done = read(HEADER, ["Mug", 2, 5, 10], ["", "", "", ""], ["Note: all customer returns.", "", "", ""])
+    assert "The note says 'customer returns': that was taken for every line." in said(done)
+
+
+HEADED_LOTS = [
+    ["LOT 1 - brand new", "", "", ""],
+    HEADER,
+    ["Mug", 2, 5, 10],
+    ["LOT 2 - salvage", "", "", ""],
+    HEADER,
+    ["PALLET 1", "", "", ""],
+    ["Jug", 3, 4, 12],
+    ["PALLET 2 - untested", "", "", ""],
+    ["Pan", 3, 4, 12],
+    ["LOT 3", "", "", ""],
+    HEADER,
+    ["Pot", 4, 5, 20],
+]
+
+
+@pytest.mark.parametrize(
+    ("lot", "conditions"),
+    [
+        ("LOT 2", ["salvage", "untested"]),
+        ("LOT 3", [None]),
+        ("all", ["sealed", "salvage", "untested", None]),
+    ],
+)
+def test_a_lot_has_the_condition_of_its_own_heading(lot: str, conditions: list[str | None]) -> None:
+    done = read(*HEADED_LOTS, mapping={"lot_is": lot})
+    assert [name_of(code) for code in done.lines.condition.tolist()] == conditions
+    assert "title" not in said(done)
+
+
+def test_a_section_of_the_list_speaks_for_the_goods_below_it() -> None:
+    rows = ["Mug", 2, 5, 10], ["SALVAGE ITEMS", "", "", ""], ["Jug", 3, 4, 12], ["KITCHEN", "", "", ""]
+    done = read(HEADER, ["NEW ITEMS", "", "", ""], *rows, ["Pot", 1, 5, 5])
+    assert [name_of(code) for code in done.lines.condition.tolist()] == ["sealed", "salvage", None]
+    assert "Lines below headings that name none have none." in said(done)
+
+
+def test_a_condition_on_a_sheet_without_lines_is_taken_and_told() -> None:
+    cover = [["Load 7"], ["Condition:", "Salvage"]]
+    done = read_manifest(xlsx(cover, {"Stock": [HEADER, ["Mug", 2, 5, 10]]}), "x.xlsx", {}, "USD")
+    assert done.lines.condition.tolist() == [5]
+    assert "The sheet 'Sheet' says 'Salvage': that was taken for every line of the sheet 'Stock'." in said(done)
+
+
+def test_a_condition_of_one_sheet_is_not_told_of_all() -> None:
+    sheets = {"B": [["Customer returns"], HEADER, ["Jug", 1, 4, 4]]}
+    done = read_manifest(xlsx([HEADER, ["Mug", 2, 5, 10]], sheets), "x.xlsx", {"sheet_is": "all"}, "USD")
+    assert done.lines.condition.tolist() == [-1, 4]
+    assert "that was taken for every line of the sheet 'B'." in said(done)
 
 
 @pytest.mark.parametrize(

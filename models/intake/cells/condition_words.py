@@ -130,7 +130,7 @@ HARMLESS = frozenset(
     condition cond state quality grade class order zustand etat estado stato staat;
     original orig retail store shop warehouse factory manufacturer vendor seller customer brand genuine authentic oem
     certified warranty guaranteed; box boxes boxed packaging package packaged packages pack packed pkg carton cartons
-    case poly bag bagged plastic wrap wrapped shrink shrinkwrapped seal seals tag tags label labels sticker;
+    poly bag bagged plastic wrap wrapped shrink shrinkwrapped seal seals tag tags label labels sticker;
     unsealed unboxed complete perfect perfectly great well fine nice clean cleaned pristine undamaged unworn intact
     properly power powers on function functions functionality inspected checked verified ready resale sellable;
     overstocks overstocked excess surplus liquidation clearance closeouts discontinued season seasonal old off

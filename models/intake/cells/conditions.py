@@ -74,6 +74,24 @@ def condition_of(wording: str) -> Condition | None:
     return None if condition in _GOOD and _DOUBTED in wording else condition
 
 
+def says_condition_alone(wording: str) -> bool:
+    """True where a wording means a state and every word of it belongs to that.
+
+    Examples
+    --------
+    >>> [says_condition_alone(word) for word in ("SALVAGE ITEMS", "Brand new", "Used cars", "Kitchen")]
+    [True, True, False, False]
+    """
+    if condition_of(wording) is None:
+        return False
+    words = _clauses(wording)
+    if _plain(words) in _EXACT:
+        return True
+    for _, rule in RULES:
+        words = rule.sub(" ", words)
+    return all(map(_leaves_it, _plain(words).split()))
+
+
 def _as_left(clauses: str) -> str:
     """The words with what is said of the packaging as one, and what a "not" takes back as what is left."""
     words = PACKAGING.sub("open box", clauses)

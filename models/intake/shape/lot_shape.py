@@ -3,14 +3,20 @@
 from collections.abc import Mapping, Sequence
 
 from models.intake.grid import Cell, is_blank, written_cell
-from models.intake.shape.lot_words import coverage_cautions, lot_condition, part_condition
+from models.intake.shape.headings import below_headings, headings_of
+from models.intake.shape.lot_words import coverage_cautions, lot_condition
 from models.intake.shape.outline import Outline
-from models.intake.shape.parts import Part, filled_down
+from models.intake.shape.parts import filled_down
 from models.values.problems import Caution
 
 
 def added_columns(
-    columns: Mapping[str, list[Cell]], outline: Outline, lots: Sequence[str], sheet: str, filename: str
+    columns: Mapping[str, list[Cell]],
+    outline: Outline,
+    lots: Sequence[str],
+    sheet: str,
+    filename: str,
+    beside: Sequence[tuple[str, str]] = (),
 ) -> tuple[dict[str, list[Cell]], tuple[Caution, ...]]:
     """Columns that the file has only in words, and what is to be said of them.
 
@@ -24,6 +30,8 @@ def added_columns(
         Lot of each data row, "" where the file holds one.
     sheet, filename : str
         Their names.
+    beside : sequence of (str, str)
+        Other sheets that hold no lines, and words on them.
 
     Returns
     -------
@@ -36,26 +44,27 @@ def added_columns(
     if "pallet" not in columns and (pallets or any(lots)):
         added["pallet"] = filled_down(pallets, kept) if pallets else list(lots)
     if not any(not is_blank(written_cell(cell)) for cell in columns.get("condition", ())):
-        condition, cautions = _conditions(outline, pallets, sheet, filename)
+        condition, cautions = _conditions(outline, sheet, filename, beside)
         return added | condition, cautions
     return added, ()
 
 
 def _conditions(
-    outline: Outline, parts: Sequence[Part], sheet: str, filename: str
+    outline: Outline, sheet: str, filename: str, beside: Sequence[tuple[str, str]]
 ) -> tuple[dict[str, list[Cell]], tuple[Caution, ...]]:
     kept = outline.sorted_rows.data
-    texts = [*outline.texts(outline.titles), sheet, *outline.texts(outline.sorted_rows.notes)]
-    whole, cautions = lot_condition(texts, filename)
-    of_part = {part.name: part_condition(part.heading) for part in parts}
-    if any(of_part.values()):
-        cells: list[Cell] = [of_part.get(str(name), "") or whole for name in filled_down(parts, kept)]
-        what = "No column tells the condition: it was taken from the headings of the pallets."
-        return {"condition": cells}, (
-            *cautions,
-            Caution(what, "Check that each heading is meant for all goods below it."),
-        )
-    return ({"condition": [whole] * len(kept)} if whole else {}), cautions
+    headings = headings_of(outline)
+    heads = {heading.index for heading in headings}
+    notes = [index for index in outline.sorted_rows.notes if index not in heads]
+    said = [("title", text) for text in outline.texts([index for index in outline.titles if index not in heads])]
+    said += [("sheet's name", sheet), *(("note", text) for text in outline.texts(notes))]
+    whole, cautions = lot_condition(said, filename, beside, sheet)
+    cells = below_headings(headings, kept, whole)
+    if any(heading.condition for heading in headings):
+        none = " Lines below headings that name none have none." if not whole and "" in cells else ""
+        what = f"No column tells the condition: it was taken from the headings above the goods.{none}"
+        cautions += (Caution(what, "Check that each heading is meant for all goods below it."),)
+    return ({"condition": cells} if any(cells) else {}), cautions
 
 
 def load_cautions(outline: Outline, others: Sequence[str]) -> tuple[Caution, ...]:

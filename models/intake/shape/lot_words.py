@@ -1,80 +1,77 @@
 """What do titles, notes and the file's name say of the whole lot?  Its condition, and how much of it is listed at all.
 
-Common practice, no source: these are the trade's phrases.  A word that may mean something else ("new" in a place name,
-"as is" in the terms of sale) is not believed here, though a condition column would be.
+Words that say what the goods are not ("no salvage", "customer returns are not accepted") are told, and never taken.
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import PurePath
 
 from models.intake.cells.conditions import condition_of
 from models.intake.cells.said import said_share
-from models.intake.cells.word_lists import word_list
+from models.intake.shape.lot_phrases import denies, label_in, wordings_of
 from models.values.problems import Caution
 
-_LABELLED = re.compile(r"\bcondition\s*[:=]\s*([^,;|\n]{2,60})", re.IGNORECASE)
-_PHRASES = re.compile(
-    r"\b(?:"
-    + "|".join(
-        word_list(r"""
-    (?:untested |raw |unchecked |tested |mixed )?(?:customer|store|retail|online) returns?; (?:un)?tested returns?;
-    raw returns; untested; shelf[ -]?pulls?; (?:new )?overstocks?; (?:new )?surplus; brand[ -]new; new in box;
-    new with tags; closeouts?; open[ -]?box; like[ -]new; refurb(?:ished)?; renewed; salvage; for parts;
-    scratch (?:and|&|n) dent; pre[ -]?owned; tested (?:and )?working; neuware; retouren; kundenretouren; ungetestet;
-    ungeprüft; gebraucht(?:ware)?; retours clients?; devoluciones
-""")
-    )
-    + r")\b",
-    re.IGNORECASE,
-)
 _LONGEST_TOLD = 120
+_UNTOLD = "No column tells the condition"
 
 
-def lot_condition(titles: Sequence[str], filename: str) -> tuple[str, tuple[Caution, ...]]:
-    """The wording that titles, else the file's name, give for all goods; "" where they give none or several.
+def lot_condition(
+    said: Sequence[tuple[str, str]], filename: str, beside: Sequence[tuple[str, str]] = (), sheet: str = ""
+) -> tuple[str, tuple[Caution, ...]]:
+    """The wording that titles, else other sheets, else the file's name, give for all goods; "" for none or several.
+
+    Parameters
+    ----------
+    said : sequence of (str, str)
+        What says it ("title", "note"), and its words.
+    filename : str
+        The file's name.
+    beside : sequence of (str, str)
+        The same of other sheets, which are believed where they say "Condition: ..." alone.
+    sheet : str
+        Name of the sheet that is read, "" where the file has none.
 
     Examples
     --------
-    >>> lot_condition(["Load 7", "Customer Returns - Small Appliances"], "load7.csv")[0]
+    >>> lot_condition([("title", "Customer Returns - Small Appliances")], "load7.csv")[0]
     'Customer Returns'
-    >>> lot_condition(["New Jersey warehouse"], "shelf_pulls_0412.xlsx")[0]
+    >>> lot_condition([("title", "New Jersey warehouse")], "shelf_pulls_0412.xlsx")[0]
     'shelf pulls'
-    >>> [caution.what for caution in lot_condition(["Overstock and customer returns"], "a.csv")[1]]
+    >>> [caution.what for caution in lot_condition([("title", "Overstock and customer returns")], "a.csv")[1]]
     ["No column tells the condition, and the title names several: 'Overstock', 'customer returns'. None was taken."]
+    >>> lot_condition([("title", "Home goods - excludes salvage")], "a.csv")[0]
+    ''
     """
     stem = re.sub(r"[_.\-+]+", " ", PurePath(filename.partition(" in ")[0]).stem)
-    for where, words in (("title", _wordings(titles)), ("file's name", _wordings([stem, *filename.split(" in ")[1:]]))):
-        meanings = {condition_of(word) for word in words}
-        if len(meanings) > 1:
-            listed = ", ".join(f"'{word}'" for word in words)
-            what = f"No column tells the condition, and the {where} names several: {listed}. None was taken."
-            return "", (Caution(what, "Ask which goods are in which condition."),)
+    names = [("file's name", text) for text in (stem, *filename.split(" in ")[1:])]
+    labelled = [(where, label) for where, text in beside if (label := label_in(text))]
+    denied: list[Caution] = []
+    for group in (said, labelled, names):
+        words = wordings_of(group)
         if words:
-            what = f"No column tells the condition. The {where} says '{words[0]}': that was taken for every line."
-            return words[0], (Caution(what, "Check that it is meant for all goods in the lot."),)
-    return "", ()
+            return _taken(words, f" of the sheet '{sheet}'" if sheet else "")
+        denied += _denied(group)
+    return "", tuple(denied)
 
 
-def part_condition(heading: str) -> str:
-    """The wording that one heading gives for the goods below it; "" for none or several.
+def _taken(words: Sequence[tuple[str, str]], reach: str) -> tuple[str, tuple[Caution, ...]]:
+    where, word = words[0]
+    if len({condition_of(word) for _, word in words}) > 1:
+        where = where if len({where for where, _ in words}) == 1 else "file"
+        listed = ", ".join(f"'{word}'" for _, word in words)
+        what = f"{_UNTOLD}, and the {where} names several: {listed}. None was taken."
+        return "", (Caution(what, "Ask which goods are in which condition."),)
+    what = f"{_UNTOLD}. The {where} says '{word}': that was taken for every line{reach}."
+    return word, (Caution(what, "Check that it is meant for all goods in the lot."),)
 
-    Examples
-    --------
-    >>> part_condition("PALLET 2 - shelf pulls, 40 units"), part_condition("PALLET 2")
-    ('shelf pulls', '')
-    """
-    words = _wordings([heading])
-    return words[0] if len({condition_of(word) for word in words}) == 1 else ""
 
-
-def _wordings(texts: Iterable[str]) -> list[str]:
-    """Distinct wordings that mean a state; a labelled one goes before phrases."""
-    texts = list(texts)
-    labelled = [found[1].strip() for text in texts if (found := _LABELLED.search(text))]
-    words = [word for word in labelled if condition_of(word) is not None]
-    words = words or [match[0] for text in texts for match in _PHRASES.finditer(text)]
-    return [word for word in dict.fromkeys(words) if condition_of(word) is not None]
+def _denied(group: Iterable[tuple[str, str]]) -> Iterator[Caution]:
+    for where, text in group:
+        if (label := label_in(text)) or denies(text):
+            told = label or " ".join(text.split())[:_LONGEST_TOLD]
+            what = f"{_UNTOLD}. The {where} says '{told}': no condition was taken from that."
+            yield Caution(what, "Ask in what condition the goods are.")
 
 
 def coverage_cautions(texts: Iterable[str]) -> tuple[Caution, ...]:

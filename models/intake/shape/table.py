@@ -89,8 +89,15 @@ def _table_of(grids: list[Grid], filename: str, vocabulary: Vocabulary, mapping:
         refuse_cards(grids[0], filename, vocabulary)
     sheets = upright_sheets(grids, vocabulary, mapping)
     chosen, cautions = choose_sheets(sheets, vocabulary, mapping)
-    elsewhere = tuple(_words_of([sheet for sheet in sheets if sheet not in chosen]))
-    sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere) for sheet in chosen]
+    others = [sheet for sheet in sheets if sheet not in chosen]
+    elsewhere = tuple(words for sheet in others for words in _words_of(sheet))
+    beside = tuple(
+        (f"sheet '{one.grid.name}'", words)
+        for one in others
+        if not one.taken_out and one.names_goods(vocabulary) is None
+        for words in _words_of(one)
+    )
+    sources = [_Source(sheet, vocabulary, mapping, filename, cautions, elsewhere, beside) for sheet in chosen]
     return as_one({source.sheet.grid.name: _table(source) for source in sources}, vocabulary.kind)
 
 
@@ -104,6 +111,7 @@ class _Source:
     filename: str
     cautions: tuple[Caution, ...]
     elsewhere: tuple[str, ...]  # words on other sheets
+    beside: tuple[tuple[str, str], ...]  # of those without lines, with what says them
 
 
 def _table(source: _Source) -> Table:
@@ -187,7 +195,8 @@ def _with_lot(table: Table, outline: Outline, lots: Sequence[str], source: _Sour
     """The table with what its manifest says outside of its columns."""
     asides = other_lots(lots, source.mapping, table.names)
     notes = [RowNote(index, "", lots[index], "belongs to another lot in the file", ASIDE) for index in asides]
-    added, cautions = added_columns(table.columns, outline, lots, source.sheet.grid.name, source.filename)
+    sheet = source.sheet.grid.name
+    added, cautions = added_columns(table.columns, outline, lots, sheet, source.filename, source.beside)
     return replace(
         table,
         columns=dict(table.columns) | added,
@@ -197,7 +206,6 @@ def _with_lot(table: Table, outline: Outline, lots: Sequence[str], source: _Sour
     )
 
 
-def _words_of(sheets: Sequence[Sheet]) -> Iterator[str]:
-    """The first rows of other sheets, hidden ones too: instructions and summaries stand there."""
-    for sheet in sheets:
-        yield from map(row_text, sheet.grid.rows[:HEADER_SEARCH_ROWS])
+def _words_of(sheet: Sheet) -> Iterator[str]:
+    """The first rows of another sheet, a hidden one too: instructions and summaries stand there."""
+    yield from map(row_text, sheet.grid.rows[:HEADER_SEARCH_ROWS])
