@@ -25,6 +25,7 @@ from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
 from models.intake.lines.tags import Tags, tags_each
+from models.intake.lines.worse_words import worse_words
 from models.intake.many import mostly_distinct
 from models.intake.shape.findings import Findings
 from models.intake.shape.stated import totals_said
@@ -136,6 +137,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
         *disagreements(problems.stated, currency),
         *cut_off_cautions(lines.description.tolist()),
+        *worse_words(lines.description.tolist(), lines.condition.tolist(), lines.row.tolist()),
         *size_column_cautions(table.unread),
         *unread_counts(table.unread, table.headers.get("quantity", "")),
     )

@@ -44,6 +44,7 @@ from models.intake.shape.together import as_one
 from models.intake.shape.twice import twice_cautions
 from models.intake.shape.uneven import rejoin_amounts, uneven_notes
 from models.intake.shape.upright import upright_sheets
+from models.intake.shape.yes_no import conditions_answered
 from models.values.problems import Caution
 
 __all__ = ["Table", "read_table"]
@@ -167,6 +168,7 @@ def _table(source: _Source) -> Table:
     )
     struck, cautions = struck_out(others, chosen, rows.tolist(), condition)
     table = replace(table, notes=(*table.notes, *struck), cautions=(*table.cautions, *cautions))
+    table = _with_answers(table, others, chosen)
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
     return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)
 
@@ -189,6 +191,13 @@ def _with_sizes(table: Table, names: Sequence[Cell], sizes: Sequence[int], rows:
     cells = table.columns["quantity"]
     odd = [RowNote(at, "quantity", cells[at], DISAGREES, AS_WRITTEN) for at in disagreeing(units, cells)]
     return replace(table, notes=(*table.notes, *odd))
+
+
+def _with_answers(table: Table, names: Mapping[int, str], rows: Sequence[Sequence[Cell]]) -> Table:
+    """The table with the condition that columns of yes and no tell, unless one tells it by itself."""
+    answered, cautions = conditions_answered(names, rows, table.rows.tolist(), table.columns.get("condition", ()))
+    columns = dict(table.columns) | ({"condition": answered} if answered else {})
+    return replace(table, columns=columns, cautions=(*table.cautions, *cautions)) if cautions else table
 
 
 def _with_lot(table: Table, outline: Outline, lots: Sequence[str], source: _Source) -> Table:
