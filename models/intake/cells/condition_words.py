@@ -64,7 +64,7 @@ _FLAW = (
     r"(?:defe[ck]t\w*|defaut\w*|difett\w*|mangel\w*|flaws?|flawed|faults?|faulty|damages?|damaged|broken|broke|"
     r"beschadigd|beschadigt|uszkodzon\w*|niesprawn\w*|danad[oa]|endommage\w*|danneggiat\w*|cracked|cracks|shattered|"
     r"smashed|salvaged?|scrap|spares|inoperable|inoperative|nonfunction\w*|nonworking|unrepairable|unsellable|dead|doa|"
-    r"hs|(?:for|as|pour|para|per|fur) (?:parts|repair|pieces|piezas|ricambi)|parts only|en panne|incomplete\w*|"
+    r"hs|(?:for|as|pour|para|per|fur) (?:parts|repair|pieces|piezas|ricambi)(?: only)?|parts only|en panne|incomplete\w*|"
     r"(?:missing|lacking|lacks) (?:\w+ )?(?:parts?|pieces?|components?))"
 )
 _BLEMISH = (
