@@ -66,6 +66,14 @@ from models.values.conditions import name_of
         ("Nuovo difettoso", "salvage"),
         ("Returned - new", "untested"),
         ("Untested, for parts", "salvage"),
+        ("Open box, cosmetic damage", "worn"),
+        ("Used, no box", "worn"),
+        ("Tested working, damaged box", "works"),
+        ("Customer return, box torn", "untested"),
+        ("1000 - New", "sealed"),
+        ("Neuf avec étiquette", "sealed"),
+        ("Neuf sans étiquette", "opened"),
+        ("Excellent, used once", "works"),
     ],
 )
 def test_condition_wordings(words: str, name: str | None) -> None:
@@ -105,6 +113,7 @@ def test_condition_wordings(words: str, name: str | None) -> None:
         ("Mostly new", None),
         ("Looks new", None),
         ("NEW?", None),
+        ("New 7/10", None),
         ("Expired new", None),
         ("New, blade gone", None),
     ],

@@ -55,17 +55,19 @@ _HURT = (
     r"(?:(?:slightly |lightly |minor |some |is |was )*(?:damaged?|dmgd?|broken|dented|torn|crushed|ripped|distressed|"
     r"wear|worn|beschadigt?|uszkodzon\w*|abimee?|endommagee?|danad[oa]|danneggiat[oa]))"
 )
+_TAGS = r"(?:tags?|etikett\w*|etiquett?es?|etiquetas?|etichett\w*|cartellin\w*)"
 # What is said of the packaging alone: the goods have been opened at most.
+UNWRAPPED = "unwrapped"
 PACKAGING = re.compile(
-    rf"\b(?:(?:{_HURT}|missing|not in(?: the| its)?|no|without|ohne|sans|sin|senza|zonder) (?:{_PACKAGING}|tags?)|"
+    rf"\b(?:(?:{_HURT}|missing|not in(?: the| its)?|no|without|ohne|sans|sin|senza|zonder) (?:{_PACKAGING}|{_TAGS})|"
     rf"{_PACKAGING} (?:{_HURT}|missing|fehlt))\b"
 )
 _FLAW = (
-    r"(?:defe[ck]t\w*|defaut\w*|difett\w*|mangel\w*|flaws?|flawed|faults?|faulty|damages?|damaged|broken|broke|"
-    r"beschadigd|beschadigt|uszkodzon\w*|niesprawn\w*|danad[oa]|endommage\w*|danneggiat\w*|cracked|cracks|shattered|"
+    r"(?<!cosmetic )(?:defe[ck]t\w*|defaut\w*|difett\w*|mangel\w*|flaws?|flawed|faults?|faulty|damages?|damaged|broken|"
+    r"broke|beschadigd|beschadigt|uszkodzon\w*|niesprawn\w*|danad[oa]|endommage\w*|danneggiat\w*|cracked|cracks|shattered|"
     r"smashed|salvaged?|scrap|spares|inoperable|inoperative|nonfunction\w*|nonworking|unrepairable|unsellable|dead|doa|"
-    r"hs|(?:for|as|pour|para|per|fur) (?:parts|repair|pieces|piezas|ricambi)(?: only)?|parts only|en panne|incomplete\w*|"
-    r"(?:missing|lacking|lacks) (?:\w+ )?(?:parts?|pieces?|components?))"
+    r"hs|(?:for|as|pour|para|per|fur) (?:parts|repair|pieces|piezas|ricambi)(?: only)?|parts only|en panne|"
+    r"incomplete\w*|(?:missing|lacking|lacks) (?:\w+ )?(?:parts?|pieces?|components?))"
 )
 _BLEMISH = (
     r"(?:scratch\w*|scuff\w*|dents?|dented|dings?|chipped|stains?|stained|torn|tears|blemish\w*|imperfect\w*|faded|discolou?r\w*|"
@@ -94,7 +96,7 @@ TAKEN_BACK: tuple[tuple[str, str], ...] = (
     (_WORK, "broken"),
     (r"(?:new|neuf?|neue[rsnm]?|neuve|nuev[oa]|nuov[oa]|nieuw|now[yae]|mint)", "used"),
     (r"(?:sealed|unopened|versiegelt|scelle)", "opened"),
-    (r"(?:used|worn|opened|gebraucht|benutzt|geoffnet|usad[oa]|usat[oa]|utilise|gebruikt)", "new"),
+    (r"(?:used|worn|opened|gebraucht|benutzt|geoffnet|usad[oa]|usat[oa]|usar|uso|utilise|gebruikt)", "new"),
 )
 # The first that finds its words decides: the worse goes before the better.
 RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
@@ -107,13 +109,14 @@ RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
         (
             Condition.OPENED,
             (
-                r"open(?:ed)?(?: box)?|unsealed|unboxed|like new|as new|new other|without tags?|display|floor model|"
+                r"open(?:ed)?(?: box)?|unsealed|unboxed|like new|as new|new other|display|floor model|"
                 r"wie neu|comme neuf|como nuev[oa]|come nuov[oa]|als nieuw"
             ),
         ),
         (Condition.WORKS, "tested|working|works|functional|very good|excellent|good"),
         (Condition.WORN, "used|worn|pre ?owned|second ?hand|fair|acceptable|poor|gebraucht"),
         (Condition.UNTESTED, _RETURN),
+        (Condition.OPENED, UNWRAPPED),
         (
             Condition.SEALED,
             "new|sealed|overstock|shelf pulls?|unopened|unused|neue?|neuf|nuev[oa]|nuov[oa]|nieuw|now[yae]",
@@ -134,10 +137,11 @@ HARMLESS = frozenset(
     unsealed unboxed complete perfect perfectly great well fine nice clean cleaned pristine undamaged unworn intact
     properly power powers on function functions functionality inspected checked verified ready resale sellable;
     overstocks overstocked excess surplus liquidation clearance closeouts discontinued season seasonal old off
-    fully full completely still battery batteries manual accessories included see details 100 percent;
+    fully full completely still battery batteries manual accessories included see details percent first top high;
+    once twice lightly gently slightly moderately bulk inventory;
     karton verpackung originalkarton originalverpackung originalverpackt ware artikel unbenutzt ungeoffnet unbeschadigt
     einwandfrei erhalten emballage boite caja embalaje scatola confezione doos verpakking
-    blister
+    blister sous etikett etiketten etiquette etiquettes etiqueta etiquetas etichetta etichette cartellino
 """)
     ).split()
 )

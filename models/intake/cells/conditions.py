@@ -9,7 +9,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 
-from models.intake.cells.condition_words import HARMLESS, LINK, NOT, PACKAGING, RULES, TAKEN_BACK, WORDINGS
+from models.intake.cells.condition_words import HARMLESS, LINK, NOT, PACKAGING, RULES, TAKEN_BACK, UNWRAPPED, WORDINGS
 from models.intake.cells.reading import Reading, Readings, read_column
 from models.intake.grid import Cell, plain_text
 from models.values.conditions import UNKNOWN, Condition, code_of
@@ -32,13 +32,14 @@ def _plain(clauses: str) -> str:
 
 
 _EXACT = {_plain(_clauses(word)): condition for condition, words in WORDINGS.items() for word in words}
+_CODE = 3  # digits
 _DOUBTED = "?"  # somebody's own doubt
 _GOOD = (Condition.SEALED, Condition.OPENED, Condition.WORKS)
 _NOT = re.compile(rf"\b(?:{NOT}|free)\b")
 _LACK = re.compile(rf"\b(?:{NOT}|missing|lacks|lacking|fehl\w*|manqu\w*|falta\w*|manca\w*|ontbre\w*|brak\w*)\b")
 _EITHER = re.compile(rf"\b({NOT})({LINK} \w+) (?:or|nor|oder|ou|noch|ni|ne) (?!{NOT}\b)")
 _TAKEN_BACK = tuple((re.compile(rf"\b(?:{NOT}{LINK} {words}|{words} free)\b"), left) for words, left in TAKEN_BACK)
-_KNOWN = HARMLESS.union(
+_KNOWN = (HARMLESS | {UNWRAPPED}).union(
     word
     for wording, condition in _EXACT.items()
     if condition in (*_GOOD, Condition.WORN)
@@ -94,7 +95,7 @@ def says_condition_alone(wording: str) -> bool:
 
 def _as_left(clauses: str) -> str:
     """The words with what is said of the packaging as one, and what a "not" takes back as what is left."""
-    words = PACKAGING.sub("open box", clauses)
+    words = PACKAGING.sub(UNWRAPPED, clauses)
     if not _NOT.search(words):
         return words
     words = _EITHER.sub(r"\1\2 \1 ", words)
@@ -104,7 +105,8 @@ def _as_left(clauses: str) -> str:
 
 
 def _leaves_it(word: str) -> bool:
-    return word in _KNOWN or (len(word) == 1 and word.isalpha())
+    """A code of digits does too; fewer digits may be a share or a mark out of ten."""
+    return word in _KNOWN or (word.isalpha() if len(word) == 1 else word.isdecimal() and len(word) >= _CODE)
 
 
 def read_conditions(cells: Sequence[Cell]) -> Readings[int]:
