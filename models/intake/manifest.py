@@ -25,8 +25,8 @@ from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_
 from models.intake.lines.price_columns import tag_question
 from models.intake.lines.tag_columns import TAG_COLUMNS, Told
 from models.intake.lines.tags import Tags, tags_each
-from models.intake.lines.worse_words import worse_words
-from models.intake.many import mostly_distinct
+from models.intake.lines.worse_words import saying_broken, worse_words
+from models.intake.many import in_small_letters, mostly_distinct
 from models.intake.shape.findings import Findings
 from models.intake.shape.stated import totals_said
 from models.intake.shape.table import Table, read_table
@@ -123,8 +123,9 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
     if question := tag_question(table, quantity, mapping, currency):
         findings.ask(question)
     findings.require_answers(table.names, _used(table, tags, {}))
+    pieces = list(in_small_letters(mostly_distinct(description.tolist())))
     read = {"description": description, "quantity": quantity, "tag_each": tags.each, "condition": condition}
-    lines = _lines(table, findings, read, comma)
+    lines = _lines(table, findings, read, comma, saying_assorted(pieces))
     cases_kept = count[~findings.aside].astype(np.float64) if cases else None
     problems = replace(findings.problems(), stated=counted(stated, lines, cases_kept))
     if not len(lines):
@@ -137,7 +138,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
         *disagreements(problems.stated, currency),
         *cut_off_cautions(lines.description.tolist()),
-        *worse_words(lines.description.tolist(), lines.condition.tolist(), lines.row.tolist()),
+        *worse_words(lines, saying_broken(pieces)),
         *size_column_cautions(table.unread),
         *unread_counts(table.unread, table.headers.get("quantity", "")),
     )
@@ -172,7 +173,7 @@ def _used(table: Table, tags: Tags, given: Mapping[str, str]) -> dict[str, str]:
     return columns | {key: given[key] for key in given if is_answer(key)}
 
 
-def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) -> Lines:
+def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool, mixed: set[str]) -> Lines:
     """The kept rows; the columns read before, and the others read here."""
     brand = text_column(table, "brand", findings)
     columns = read | {
@@ -184,15 +185,14 @@ def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool) 
         "gtin": gtin_column(table, findings),
         "weight_kg": weight_column(table, comma, findings),
         "pallet": text_column(table, "pallet", findings),
-        "assorted": _assorted(read["description"], brand),
+        "assorted": _assorted(read["description"], brand, mixed),
     }
     if findings.aside.any():
         columns = {name: column[~findings.aside] for name, column in columns.items()}
     return Lines(no=np.arange(1, len(columns["row"]) + 1), **columns)
 
 
-def _assorted(description: TextArray, brand: TextArray) -> BoolArray:
-    mixed = saying_assorted(mostly_distinct(description.tolist()))
+def _assorted(description: TextArray, brand: TextArray, mixed: set[str]) -> BoolArray:
     mixed_brand = {maker for maker in dict.fromkeys(brand.tolist()) if maker != "" and says_assorted_alone(maker)}
     if not mixed and not mixed_brand:
         return np.zeros(len(description), dtype=bool)

@@ -4,12 +4,11 @@ Common practice, no source.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from models.intake.cells.reading import Reading, Readings, read_column
 from models.intake.cells.word_lists import word_list
 from models.intake.grid import Cell, plain_text
-from models.intake.many import in_small_letters
 
 BULK, SINGLE, NOT_SAID = 1, 0, -1
 
@@ -130,16 +129,22 @@ def says_assorted(text: str) -> bool:
     return bool(_MIXED.search(text))
 
 
-def saying_assorted(texts: Sequence[str]) -> set[str]:
+def saying_assorted(pieces: Iterable[tuple[list[str], str]]) -> set[str]:
     """Those of many texts that say so; most say nothing of the kind, which is told of a hundred at once.
+
+    Parameters
+    ----------
+    pieces : iterable of (list of str, str)
+        From `in_small_letters`.
 
     Examples
     --------
-    >>> saying_assorted(["Hand mixer", "Asst knit tops"])
+    >>> from models.intake.many import in_small_letters
+    >>> saying_assorted(in_small_letters(["Hand mixer", "Asst knit tops"]))
     {'Asst knit tops'}
     """
     found: set[str] = set()
-    for some, small in in_small_letters(texts):
+    for some, small in pieces:
         if any(part in small for part in _PARTS_OF_MIXED):
             found.update(filter(says_assorted, some))
     return found

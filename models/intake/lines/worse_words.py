@@ -5,12 +5,12 @@ Common practice, no source.  Only words that stand apart ("Phone (defective)", "
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterable
 
 from models.intake.cells.conditions import condition_of, says_condition_alone
 from models.intake.cells.word_lists import word_list
-from models.intake.many import in_small_letters, mostly_distinct
 from models.values.conditions import Condition, code_of
+from models.values.lines import Lines
 from models.values.problems import Caution
 
 _STEMS = word_list("broken; defe; r parts; salvage; damaged; t work; faulty; kaputt")  # few, since each costs a search
@@ -19,49 +19,53 @@ _AT_END = re.compile(r"\s(?:broken|defe[ck]t(?:ive)?|salvage|damaged|faulty|kapu
 _MOST_NAMED, _LONGEST = 6, 60
 
 
-def worse_words(descriptions: Sequence[str], conditions: Sequence[int], rows: Sequence[int]) -> tuple[Caution, ...]:
-    """One caution for all rows whose words say broken while their condition does not.
+def saying_broken(pieces: Iterable[tuple[list[str], str]]) -> set[str]:
+    """Those of many descriptions that say so; most say nothing of it, which is told of a hundred at once.
 
     Parameters
     ----------
-    descriptions : sequence of str
-        Of the kept lines.
-    conditions : sequence of int
-        Their codes.
-    rows : sequence of int
-        Their row numbers.
+    pieces : iterable of (list of str, str)
+        From `in_small_letters`.
 
     Examples
     --------
-    >>> goods = ["Phone (defective)", "Shampoo for damaged hair", "Fan BROKEN"]
-    >>> worse_words(goods, [0, 0, 5], [2, 3, 4])[0].what
-    "The words of 1 row say that it is broken, its condition does not: 'Phone (defective)' (row 2)."
+    >>> from models.intake.many import in_small_letters
+    >>> sorted(saying_broken(in_small_letters(["Phone (defective)", "Shampoo for damaged hair", "Fan BROKEN"])))
+    ['Fan BROKEN', 'Phone (defective)']
     """
-    broken = set(_broken(descriptions))
+    found: set[str] = set()
+    for some, small in pieces:
+        if any(stem in small for stem in _STEMS):
+            found.update(filter(_says_broken, some))
+    return found
+
+
+def worse_words(lines: Lines, broken: Collection[str]) -> tuple[Caution, ...]:
+    """One caution for all lines whose words say broken while their condition does not.
+
+    Parameters
+    ----------
+    lines : Lines
+        The kept ones.
+    broken : collection of str
+        Descriptions that say so, from `saying_broken`.
+    """
     if not broken:
         return ()
     salvage = code_of(Condition.SALVAGE)
-    told = [
-        f"'{text[:_LONGEST]}' (row {row})"
-        for text, condition, row in zip(descriptions, conditions, rows, strict=True)
-        if text in broken and condition != salvage
-    ]
+    columns = zip(lines.description.tolist(), lines.condition.tolist(), lines.row.tolist(), strict=True)
+    told = [(text, row) for text, condition, row in columns if text in broken and condition != salvage]
     if not told:
         return ()
-    named = ", ".join(told[:_MOST_NAMED]) + (", ..." if len(told) > _MOST_NAMED else "")
-    one = len(told) == 1
-    count, does = ("1 row say that it is", "its") if one else (f"{len(told):,} rows say that they are", "their")
-    what = f"The words of {count} broken, {does} condition does not: {named}."
+    named = ", ".join(f"'{text[:_LONGEST]}' (row {row})" for text, row in told[:_MOST_NAMED])
+    more = ", ..." if len(told) > _MOST_NAMED else ""
+    rows, does = (
+        ("1 row say that it is", "its") if len(told) == 1 else (f"{len(told):,} rows say that they are", "their")
+    )
+    what = f"The words of {rows} broken, {does} condition does not: {named}{more}."
     return (
         Caution(what, "They are valued by their condition; write 'for parts' into a condition column if it is so."),
     )
-
-
-def _broken(descriptions: Sequence[str]) -> Iterator[str]:
-    """Those that say so; most say nothing of it, which is told of a hundred at once."""
-    for some, small in in_small_letters(mostly_distinct(descriptions)):
-        if any(stem in small for stem in _STEMS):
-            yield from filter(_says_broken, some)
 
 
 def _says_broken(text: str) -> bool:
