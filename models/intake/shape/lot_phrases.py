@@ -29,7 +29,10 @@ _PHRASES = re.compile(
 # Beside a phrase in the same words they say that not all goods are so; alone they say nothing of the lot.
 _ALSO = re.compile(r"\b(?:used|second[ -]?hand|returns?|damaged|defective|broken)\b", re.IGNORECASE)
 _CLAUSES = re.compile(r"[.;!?|\n]+|\s[-\u2013\u2014]\s|\s{2,}")
+# What denies a phrase, or keeps it from being meant for all goods.
 _DENIES = re.compile(
+    r"(?<!\d)(?!100)\d{1,3}(?:\.\d+)?\s*%|\b(?:mostly|mainly|some|partly|partially|may|maybe|might|could|possibl[ey]|"
+    r"almost|nearly|majority)\b|"
     r"\b(?:no(?!\s*#?\d)|non|not|never|without|cannot|\w+n['\u2019]t|exclud\w*|except\w*|other than|instead of|"
     r"nicht|kein\w*|ohne|pas|sans|sauf|ne|sin|excepto|senza|esclus\w*|niet|geen|zonder)\b",
     re.IGNORECASE,
@@ -98,7 +101,7 @@ def denies(text: str) -> bool:
 
 
 def _phrases(text: str, rule: re.Pattern[str] = _PHRASES) -> Iterator[tuple[str, bool]]:
-    """Each phrase, and whether it is denied: by a word in the same breath, or by one earlier in the clause."""
+    """Each phrase, and whether it is denied or not meant for all: by a word in the same breath, or by one earlier in the clause."""
     for clause in _CLAUSES.split(text):
         for found in rule.finditer(clause):
             end = clause.find(",", found.end())
