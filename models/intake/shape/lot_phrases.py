@@ -101,7 +101,7 @@ def denies(text: str) -> bool:
 
 
 def _phrases(text: str, rule: re.Pattern[str] = _PHRASES) -> Iterator[tuple[str, bool]]:
-    """Each phrase, and whether it is denied or not meant for all: by a word in the same breath, or by one earlier in the clause."""
+    """Each phrase, and whether a word in the same breath, or earlier in the clause, denies it for all goods."""
     for clause in _CLAUSES.split(text):
         for found in rule.finditer(clause):
             end = clause.find(",", found.end())
