@@ -4,10 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from models.estimate.tempo_levels import counted
 from models.values.arrays import BoolArray, DayArray, FloatArray, IntArray
 from models.values.sales import Sales
 
 SHORTEST = 0.5  # days; sold on the day it was listed
+MIDDAY = 0.5  # goods come and go at any hour: a sale on the first of a month has half a day of it
 SEASON_DAYS = 400.0  # a shorter history cannot tell the month from the trend
 MONTHS = 12
 
@@ -104,8 +106,8 @@ def stock_days(timed: Timed) -> FloatArray:
     >>> stock_days(two)
     array([7.5, 7.5])
     """
-    clock = _Clock(timed)
-    return clock.at(timed.until) - clock.at(timed.start)
+    clock, each = _Clock(timed), np.arange(len(timed.row))
+    return clock.at(timed.until, each) - clock.at(timed.start, each)
 
 
 def pieces_of(timed: Timed, seasonal: bool) -> Pieces:
@@ -114,7 +116,7 @@ def pieces_of(timed: Timed, seasonal: bool) -> Pieces:
         n = len(timed.row)
         return Pieces(np.arange(n), np.full(n, -1), stock_days(timed), timed.events)
     spent = stock_days_by_month(timed)
-    last = month_of(timed.until - SHORTEST)  # of a sale on the first of a month, the one it was on sale in
+    last = month_of(timed.end)
     listing, month = np.nonzero(spent)
     events = np.where(month == last[listing], timed.events[listing], 0.0)
     return Pieces(listing, month, spent[listing, month], events)
@@ -122,7 +124,7 @@ def pieces_of(timed: Timed, seasonal: bool) -> Pieces:
 
 def month_of(days: FloatArray) -> IntArray:
     """Month of the year, 0 January."""
-    return np.floor(days).astype("datetime64[D]").astype("datetime64[M]").astype(np.int64) % MONTHS
+    return _month(days) % MONTHS
 
 
 def stock_days_by_month(timed: Timed) -> FloatArray:
@@ -140,27 +142,25 @@ def stock_days_by_month(timed: Timed) -> FloatArray:
 
     Examples
     --------
-    Two lamps are listed on the same day and one of them sells a month later; the other one then has each day alone.
+    Two lamps are listed on the first of a year and one of them sells a month later; the other one then has each day
+    alone.
 
     >>> at, none = np.array, np.zeros(2)
-    >>> two = Timed(at([0, 1]), at([7, 7]), none, at([31.0, 59.0]), at([True, False]), np.ones(2))
+    >>> two = Timed(at([0, 1]), at([7, 7]), none, at([31.0, 58.5]), at([True, False]), np.ones(2))
     >>> stock_days_by_month(two)[:, :3]
-    array([[15.5,  0. ,  0. ],
-           [15.5, 28. ,  0. ]])
+    array([[15.25,  0.25,  0.  ],
+           [15.25, 27.75,  0.  ]])
     """
-    spent = np.zeros((len(timed.row), MONTHS))
-    if not len(timed.row):
-        return spent
-    clock, until = _Clock(timed), timed.until
-    first = np.floor(timed.start.min()).astype("datetime64[D]").astype("datetime64[M]")
-    last = np.ceil(until.max()).astype("datetime64[D]").astype("datetime64[M]")
-    bounds = np.arange(first, last + 2)
-    begun = clock.at(timed.start)
-    for month, high in zip(bounds.astype(np.int64), _days(bounds[1:].astype("datetime64[D]")), strict=False):
-        by_then = clock.at(np.clip(high, timed.start, until))
-        spent[:, month % MONTHS] += by_then - begun
-        begun = by_then
-    return spent
+    n = len(timed.row)
+    first, last = _month(timed.start + MIDDAY), _month(timed.until + MIDDAY)
+    times = last - first + 1
+    listing = np.repeat(np.arange(n), times)
+    month = first[listing] + np.arange(len(listing)) - np.repeat(np.cumsum(times) - times, times)
+    low = np.maximum(timed.start[listing], _first_day(month) - MIDDAY)
+    high = np.minimum(timed.until[listing], _first_day(month + 1) - MIDDAY)
+    clock = _Clock(timed)
+    days = clock.at(high, listing) - clock.at(low, listing)
+    return counted(listing * MONTHS + month % MONTHS, days, n * MONTHS).reshape(n, MONTHS)
 
 
 class _Clock:
@@ -178,9 +178,18 @@ class _Clock:
         slowed = np.diff(self.steps) / np.maximum(on_sale, 1) * (on_sale > 0)
         self.spent = np.concatenate([[0.0], np.cumsum(slowed)])
 
-    def at(self, day: FloatArray) -> FloatArray:
-        """Reading of each listing on a day of its own [days]."""
-        return np.interp(day + self.apart, self.steps, self.spent) if len(day) else np.empty(0)
+    def at(self, day: FloatArray, listing: IntArray) -> FloatArray:
+        """Reading of a listing on each day [days]."""
+        return np.interp(day + self.apart[listing], self.steps, self.spent) if len(day) else np.empty(0)
+
+
+def _month(days: FloatArray) -> IntArray:
+    """Months since 1970."""
+    return np.floor(days).astype("datetime64[D]").astype("datetime64[M]").astype(np.int64)
+
+
+def _first_day(month: IntArray) -> FloatArray:
+    return _days(month.astype("datetime64[M]"))
 
 
 def _days(dates: DayArray) -> FloatArray:
