@@ -58,6 +58,6 @@ def _said(pace: float) -> Iterator[Caution]:
     if abs(pace - 1.0) >= WORTH_SAYING:
         than = f"{abs(pace - 1.0):.0%} {'faster' if pace > 1 else 'slower'} than over the whole year"
         yield Caution(
-            f"This lot would be on sale in months in which your goods sold {than}; its goods are counted so.",
+            f"This lot would be on sale in months in which your goods sold {than}. This answer counts on the same.",
             "If something else made that difference, such as a sale you held or a long absence, rely on it less.",
         )
