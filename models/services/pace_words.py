@@ -39,8 +39,8 @@ def _left_out(told: Mapping[str, Any]) -> str:
     one = left == 1
     return (
         f" {left:,} {'entry' if one else 'entries'} of your work log {'is' if one else 'are'} not counted:"
-        f" {'it tells' if one else 'they tell'} {told['work_log_times']:.2g} times as many minutes an item as those rows."
-        " See which of the two leaves work out, or counts other work."
+        f" {'it tells' if one else 'they tell'} {told['work_log_times']:.2g} times as many minutes an item as those"
+        " rows. See which of the two leaves work out, or counts other work."
     )
 
 
