@@ -32,7 +32,7 @@ def document(question: Question, lot: Prepared, drawn: Drawn, stored: Stored, de
         "seed": question.seed,
         **told,
         **_pace(question, lot),
-        "effort": {"timings": lot.told[0], "work_log_entries": lot.told[1]},
+        "effort": dict(lot.evidence),
         "resale": _resale(lot, question.held.settings.currency),
         "assumptions": assumption_documents(stored, question.held),
         "explain": _explain(lot),

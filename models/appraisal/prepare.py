@@ -55,7 +55,7 @@ class Prepared:
     chosen: IntArray  # (n,), `Action` codes of the seller's own choice, -1 where there is none
     unit_minutes: float  # mean minutes to list a unit of what waits
     pace: Pace | None  # what is listed in a usual week
-    told: tuple[int, int]  # timed rows and entries of the work log that minutes were learned from
+    evidence: Mapping[str, float]  # timed rows and entries of the work log that minutes were learned from
     known_until: dt.date  # the end of what the history knows
     sales_used: int  # sold rows that prices were learned from
     categories: tuple[str, ...] | None  # that the history files sales under, plain paths; None: not known
@@ -107,7 +107,7 @@ def prepare(question: Question, model: Model) -> Prepared:
         chosen=_chosen(question, lines),
         unit_minutes=unit_minutes,
         pace=model.pace,
-        told=(model.effort.timings, model.effort.entries),
+        evidence=model.effort.evidence,
         known_until=model.known_until.astype(dt.date),
         sales_used=model.sales_used,
         categories=model.categories,

@@ -1,6 +1,6 @@
 """What did the seller's timings and totals teach about listing minutes?  A fitted table, as plain arrays."""
 
-from dataclasses import dataclass, fields
+from dataclasses import MISSING, dataclass, fields
 from typing import Any
 
 import numpy as np
@@ -40,6 +40,19 @@ class EffortModel:
     usual_sd: float  # how well the mean minutes of the history's goods are known [ln minutes]
     noise_sd: float  # of one listing: sd of a log-normal with the same mean over median
     lot_sd: float  # what the goods of one purchase, or a week's work, share beside all that
+    log_left: int = 0  # entries of the work log that are not counted, too far from the timed rows
+    log_times: float = float("nan")  # minutes of the work log over those that the timed rows expect, NaN without both
+    log_share: float = float("nan")  # of what is known of the mean minutes, what the log adds, NaN without both
+
+    @property
+    def evidence(self) -> dict[str, float]:
+        """What the minutes were learned from; shares and times only where timed rows and a work log meet."""
+        told: dict[str, float] = {"timings": self.timings, "work_log_entries": self.entries}
+        if self.entries and np.isfinite(self.log_share):
+            told["work_log_share"] = round(self.log_share, 3)
+        if self.log_left:
+            told |= {"work_log_left_out": self.log_left, "work_log_times": round(self.log_times, 2)}
+        return told
 
     @property
     def usual_conditions(self) -> FloatArray:
@@ -67,7 +80,7 @@ class EffortModel:
             return _of_former(arrays)
         plain: dict[str, Any] = {name: from_flat(arrays, name) for name in _TABLES}
         for field in fields(EffortModel):
-            if field.name not in _TABLES:
+            if field.name not in _TABLES and (field.name in arrays or field.default is MISSING):
                 array = arrays[field.name]
                 plain[field.name] = array if array.ndim else array.item()
         return EffortModel(**plain)

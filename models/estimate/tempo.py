@@ -14,8 +14,9 @@ import numpy as np
 from models.estimate.products import Matched
 from models.estimate.tempo_declared import declared_pace, tempo_cautions
 from models.estimate.tempo_levels import brand_keys, category_keys, counted, price_level
-from models.estimate.tempo_lot import EXACT, SHARED, LotTempo, in_season
+from models.estimate.tempo_lot import EXACT, SHARED, LotTempo
 from models.estimate.tempo_model import Kinds, TempoModel
+from models.estimate.tempo_season import in_season
 from models.estimate.tempo_shares import days_to_sell, expected_sales, share_sold
 from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
 from models.values.lines import Lines

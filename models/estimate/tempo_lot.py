@@ -6,7 +6,7 @@ import numpy as np
 from scipy.special import roots_hermitenorm
 
 from models.estimate.tempo_levels import counted
-from models.values.arrays import BoolArray, DayArray, FloatArray, IntArray, TextArray, texts
+from models.values.arrays import BoolArray, FloatArray, IntArray, TextArray, texts
 from models.values.problems import Caution
 
 SHARED = ("shop", "top", "sub", "brand", "condition", "price")  # levels whose error all their goods share
@@ -109,40 +109,3 @@ def product_window(lot: LotTempo, window_days: FloatArray) -> FloatArray:
     days = np.zeros(len(lot.units))
     np.maximum.at(days, lot.product, window_days)
     return days
-
-
-def in_season(lot: LotTempo, starts_on: DayArray | np.datetime64, window_days: FloatArray | float) -> LotTempo:
-    """The lot at the mean pace of the months each product is on sale; unchanged where no season was fitted.
-
-    Parameters
-    ----------
-    lot : LotTempo
-        Pace averaged over the year.
-    starts_on : ndarray of shape (n_lines,) or datetime64
-        Day each line is listed; the latest of a product's lines counts.
-    window_days : ndarray of shape (n_lines,) or float
-        Days each line is on sale; the longest of a product's lines counts, and at least one.
-
-    Returns
-    -------
-    LotTempo
-
-    Examples
-    --------
-    >>> lot = gamma_pace(np.array([0]), np.array([1.0]), np.zeros(1), 1.5, 90.0)
-    >>> lot = replace(lot, month_effect=np.log(np.arange(1.0, 13.0)))
-    >>> sped = in_season(lot, np.datetime64("2026-02-01"), 28.0)
-    >>> (sped.mean_rate / lot.mean_rate).round(6)
-    array([2.])
-    """
-    if not lot.month_effect.any() or not len(lot.product):
-        return lot
-    days = np.asarray(starts_on, dtype="datetime64[D]").astype(np.int64).astype(np.float64)
-    first = days.min()
-    start = product_window(lot, np.broadcast_to(days - first, lot.product.shape))
-    end = start + np.maximum(1.0, product_window(lot, np.broadcast_to(window_days, lot.product.shape)))
-    day = first + np.arange(np.ceil(end.max()) + 1)
-    factor = np.exp(lot.month_effect[day.astype("datetime64[D]").astype("datetime64[M]").astype(np.int64) % 12])
-    spent, at = np.concatenate([[0.0], np.cumsum(factor)]), np.arange(len(day) + 1)
-    pace = (np.interp(end, at, spent) - np.interp(start, at, spent)) / (end - start)
-    return replace(lot, ln_mu=np.round(lot.ln_mu + np.log(pace), EXACT))

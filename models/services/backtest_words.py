@@ -36,9 +36,8 @@ def backtest_headline(backtest: Document) -> str:
     """The one sentence that stands for the whole."""
     if not backtest["enough"]:
         return f"It could not be tested on your own sales yet. {backtest['why']}"
-    tested = backtest["tested"]
     return (
-        f"On your last {tested['sales']:,} sales{_of(backtest['goods'])} it came within"
+        f"On {_judged(backtest)} it came within"
         f" {within(backtest['money']['ratio'])} of the money; {_ranges(_stated(backtest, RANGE))}"
     )
 
@@ -48,10 +47,15 @@ def backtest_line(backtest: Document) -> str:
     if not backtest["enough"]:
         return ""
     near, off = within(backtest["money"]["ratio"]), percent(backtest["lot_error"]["mean"])
-    sales = f"{backtest['tested']['sales']:,} sales{_of(backtest['goods'])}"
-    said = f"On your last {sales} it came within {near} of the money; one lot alone was off by {off} on average."
+    said = f"On {_judged(backtest)} it came within {near} of the money; one lot alone was off by {off} on average."
     better = beaten_by(backtest)
     return f"{said} {_nearer(better)}." if better else said
+
+
+def _judged(backtest: Document) -> str:
+    """Not all that sold since: lots that cannot be judged are left out."""
+    since, sales = day_words(backtest["cut_offs"][0]["day"]), backtest["tested"]["sales"]
+    return f"{sales:,} of your sales{_of(backtest['goods'])} since {since}"
 
 
 def backtest_parts(backtest: Document, amount: Amount) -> tuple[Part, ...]:

@@ -16,14 +16,32 @@ def minutes_words(document: Mapping[str, Any]) -> str:
     if told is None:
         return ""
     timings, entries = told["timings"], told["work_log_entries"]
+    log = f"{entries:,} {'entry' if entries == 1 else 'entries'} of your work log"
     parts = [f"{timings:,} timed {'row' if timings == 1 else 'rows'} of your sold history"] if timings else []
-    parts += [f"{entries:,} {'entry' if entries == 1 else 'entries'} of your work log"] if entries else []
+    parts += [f"{_share(told)}{log}"] if entries else []
     if not parts:
         return (
             "Listing minutes are not learned from you yet: your files time fewer than 5 listings, and your work log"
             " counts fewer than 20 items."
         )
-    return f"Listing minutes rest on {' and '.join(parts)}."
+    return f"Listing minutes rest on {' and '.join(parts)}.{_left_out(told)}"
+
+
+def _share(told: Mapping[str, Any]) -> str:
+    """How much of what is known of the minutes a work log adds to timed rows."""
+    share = told.get("work_log_share")
+    return "" if share is None else f"for {'less than 1%' if share < 0.01 else f'{share:.0%}'} on "
+
+
+def _left_out(told: Mapping[str, Any]) -> str:
+    if not (left := told.get("work_log_left_out")):
+        return ""
+    one = left == 1
+    return (
+        f" {left:,} {'entry' if one else 'entries'} of your work log {'is' if one else 'are'} not counted:"
+        f" {'it tells' if one else 'they tell'} {told['work_log_times']:.2g} times as many minutes an item as those"
+        " rows. See which of the two leaves work out, or counts other work."
+    )
 
 
 def _measured(pace: Mapping[str, Any]) -> str:

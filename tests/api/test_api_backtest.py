@@ -43,7 +43,7 @@ def test_its_page_says_it_in_words_and_tables(world: World, shop: Shop, browser:
     page = said(browser, f"/history/models/{number}")
     order = [
         f"Model version {number}", "In use.", "Learned from 812 sales, known until Sun 28 Jun 2026.", OFFERED,
-        "On your last 1,761 sales of goods bought in bulk it came within 1% of the money", "Money",
+        "On 1,761 of your sales of goods bought in bulk since 22 Jan 2025 it came within 1% of the money", "Money",
         "It expected $36,737 in all and $37,256 came in: 1% too low.",
         "Against simpler ways", "This service", "$41,215",
         "The latest 1 lot, one by one", "LOT-14 <b>", "$1,569 and $2,652", "$2,966 above",
@@ -75,7 +75,8 @@ def test_a_lot_says_it_beside_its_ceiling(world: World, shop: Shop, browser: Tes
     page = browser.get(f"/lots/{full.lot_id}").text
     text = words(page)
     line = (
-        "On your last 1,761 sales of goods bought in bulk it came within 1% of the money; one lot alone was off by 15%"
+        "On 1,761 of your sales of goods bought in bulk since 22 Jan 2025 it came within 1% of the money; one lot"
+        " alone was off by 15%"
     )
     assert line in text
     assert text.index("812 sales of your own") < text.index(line) < text.index("If you win at")

@@ -63,6 +63,17 @@ def test_what_is_too_little_joins_its_fortnight_then_everything_of_its_day() -> 
     assert lots_at(rows([10, 25, 40, 55]), CUT_OFF)[0] == []
 
 
+def test_the_rest_of_a_fortnight_is_not_called_all_kinds() -> None:
+    def names(categories: list[str]) -> list[str]:
+        sales = rows([11] * len(categories), category=texts(categories))
+        return [lot.name.split(",")[0] for lot in own_lots(history(sales), np.array([CUT_OFF]))[0]]
+
+    few = ["Garden", "Tools", "Books", "Lamps", "Hats"]
+    assert names(few) == ["all kinds"]
+    assert names([*few, *["Toys"] * 6]) == ["toys", "other kinds"]
+    assert names([""] * 6) == ["no category"]
+
+
 def test_every_row_is_in_one_lot_at_most_and_asked_about_before_it_was_listed() -> None:
     past = history(shop(1, 800, lots_named=True))
     days = cut_off_days(past, 10)

@@ -15,7 +15,7 @@ def said(found: dict) -> str:  # type: ignore[type-arg]
 
 def test_the_headline_says_how_much_it_was_off_and_how_often_ranges_held() -> None:
     assert backtest_headline(backtest_document()) == (
-        "On your last 1,761 sales of goods bought in bulk it came within 1% of the money;"
+        "On 1,761 of your sales of goods bought in bulk since 22 Jan 2025 it came within 1% of the money;"
         " 8 in 10 lots should have come in within their stated range, 8.8 in 10 did (14 of 16)."
     )
 

@@ -54,7 +54,7 @@ def test_words_come_first_then_every_day(tmp_path: Path) -> None:
     tested = document["tested"]
     assert len(document["lots"]) == tested["lots"]
     assert document["cautions"] == []
-    assert text.startswith(f"On your last {tested['sales']} sales of goods bought in bulk it came within")
+    assert text.startswith(f"On {tested['sales']} of your sales of goods bought in bulk since")
     assert "Other ways A fixed share of the tag came within" in text
     assert "How soon Within 30 days" in text
     assert "Your hours The" in text

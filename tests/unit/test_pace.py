@@ -114,3 +114,16 @@ def test_what_the_minutes_rest_on_is_said() -> None:
     assert said(0, 3) == "Listing minutes rest on 3 entries of your work log."
     assert "not learned from you yet" in said(0, 0)
     assert minutes_words({}) == ""
+
+
+def test_what_a_work_log_adds_to_timed_rows_is_said() -> None:
+    def said(**told: float) -> str:
+        return minutes_words({"effort": {"timings": 50, **told}})
+
+    assert said(work_log_entries=12, work_log_share=0.086) == (
+        "Listing minutes rest on 50 timed rows of your sold history and for 9% on 12 entries of your work log."
+    )
+    assert "for less than 1% on 1 entry" in said(work_log_entries=1, work_log_share=0.002)
+    left = said(work_log_entries=0, work_log_left_out=12, work_log_times=2.55)
+    assert "rest on 50 timed rows of your sold history. 12 entries of your work log are not counted" in left
+    assert "they tell 2.5 times as many minutes an item as those rows" in left

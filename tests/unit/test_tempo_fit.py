@@ -7,7 +7,7 @@ import pytest
 from tempo_world import START, World, days, lines_of, sales_of, world
 
 from models.estimate.fit.tempo import MOST_LEVELS, fit_tempo, own_stock
-from models.estimate.fit.tempo_exposure import days_by_month, pieces_of, stock_days, timed_listings
+from models.estimate.fit.tempo_exposure import pieces_of, stock_days, stock_days_by_month, timed_listings
 from models.estimate.fit.tempo_least import own_pace
 from models.estimate.fit.tempo_ridge import Prior, frailty_ridge
 from models.estimate.products import Matched
@@ -115,10 +115,10 @@ def test_months_share_out_the_stock_days() -> None:
     sales = sales_of([0.0, 31.0, 10.0], [31.0, 31.0, np.nan])
     timed = timed_listings(sales, np.array([0, 1, 2]), UNTIL)
     spent = stock_days(timed)
-    pieces = pieces_of(timed, spent, seasonal=True)
+    pieces = pieces_of(timed, seasonal=True)
     assert np.bincount(pieces.listing, weights=pieces.days) == pytest.approx(spent)
     assert np.bincount(pieces.listing, weights=pieces.events, minlength=3).tolist() == [1.0, 1.0, 0.0]
-    assert days_by_month(timed.start, timed.end).sum(axis=1) == pytest.approx(timed.end - timed.start)
+    assert stock_days_by_month(timed)[1, 1] == 0.5
 
 
 def test_a_season_is_found() -> None:

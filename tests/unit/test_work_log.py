@@ -9,6 +9,7 @@ from tempo_world import START, lines_of, sales_of
 
 from api.cli.work_log_file import read_work_log
 from models.estimate.effort import line_minutes
+from models.estimate.effort_model import EffortModel
 from models.estimate.fit.effort import fit_effort
 from models.estimate.fit.effort_rows import effort_rows
 from models.estimate.fit.effort_totals import totals_of
@@ -96,7 +97,7 @@ def test_a_total_of_timed_rows_says_nothing_new() -> None:
     log = entries(10, 4, 4 * 30 / 60)  # other minutes than the rows themselves say
     assert fit_effort(sales, np.arange(40), log).entries == 0
     half = listed(40, listing_minutes=np.where(np.arange(40) % 4 == 0, 9.0, np.nan))
-    assert fit_effort(half, np.arange(40), log).entries == 10
+    assert fit_effort(half, np.arange(40), entries(10, 4, 4 * 12 / 60)).entries == 10
 
 
 def test_entries_that_cannot_be_meant_are_left_out() -> None:
@@ -213,3 +214,42 @@ def test_days_whose_listings_match_the_items_are_counted_by_listing() -> None:
     assert totals.mixes[0].row.tolist() == [12, 13, 14, 15]
     assert totals.mixes[0].seen
     assert totals.mixes[0].by_row
+
+
+def partly_timed(each_hours: float, minutes: float = 10.0) -> tuple[Sales, WorkLog]:
+    """400 rows of four kinds, 40 timed and none of them of the last kind; totals of goods that no row shows."""
+    kinds = np.array([f"kind {number % 4}" for number in range(400)], dtype=object)
+    told = (np.arange(400) < 52) & (kinds != "kind 3")
+    return listed(400, category=kinds, listing_minutes=np.where(told, minutes, np.nan)), entries(
+        12, 40, each_hours, first=5000
+    )
+
+
+@pytest.mark.parametrize("hours", [2.0, 20.0])
+def test_a_log_far_from_the_timed_rows_is_left_out_and_told(hours: float) -> None:
+    """It once made goods without a timed row sixteen times as slow, so that the sum came out."""
+    sales, log = partly_timed(hours)
+    model, without = fit_effort(sales, np.arange(400), log), fit_effort(sales, np.arange(400))
+    assert model.ln_minutes.tolist() == without.ln_minutes.tolist()
+    assert model.top.effect.tolist() == without.top.effect.tolist()
+    assert (model.entries, model.log_left) == (0, 12)
+    assert model.evidence["work_log_times"] == pytest.approx(hours * 1.5 / 10, rel=0.1)
+
+
+def test_a_log_beside_timed_rows_moves_them_by_what_it_can_know() -> None:
+    """A habit of counting is shared by all entries: twelve of them tell little more than three."""
+    sales, log = partly_timed(9.0)
+    many, few = fit_effort(sales, np.arange(400), log), fit_effort(sales, np.arange(400), log.take(np.arange(3)))
+    without = fit_effort(sales, np.arange(400)).unit_minutes
+    assert without < few.unit_minutes < many.unit_minutes < 1.1 * without
+    assert 0.0 < few.log_share < many.log_share < 2.0 * few.log_share < 0.3
+    assert many.evidence == {"timings": 39, "work_log_entries": 12, "work_log_share": round(many.log_share, 3)}
+
+
+def test_what_a_log_beside_timed_rows_told_survives_storage() -> None:
+    sales, log = partly_timed(20.0)
+    model = fit_effort(sales, np.arange(400), log)
+    kept = model.arrays()
+    assert EffortModel.from_arrays(kept).evidence == model.evidence
+    older = {name: array for name, array in kept.items() if not name.startswith("log_")}
+    assert EffortModel.from_arrays(older).evidence == {"timings": 39, "work_log_entries": 0}

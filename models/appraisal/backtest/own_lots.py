@@ -83,19 +83,25 @@ def _unnamed(history: Dated, rows: IntArray, cut_off: np.datetime64) -> list[Own
     fortnight = ((history.start[rows] - cut_off).astype(int) - 1) // FORTNIGHT
     tops = [top_and_sub(text)[0] for text in history.sales.category[rows].tolist()]
     keys = list(zip(goods_of(history, rows), fortnight.tolist(), tops, strict=True))
-    made = []
+    made: list[OwnLot] = []
+    found: set[tuple[Any, ...]] = set()
     for told in (3, 2, 1):  # parts of the key that count
         places: dict[tuple[Any, ...], list[int]] = defaultdict(list)
         for place, key in enumerate(keys):
             places[key[:told]].append(place)
         large = {key: of for key, of in places.items() if len(of) >= FEWEST_ROWS}
-        made += [OwnLot(_name(history, rows[of], key), key[0], rows[of], False) for key, of in sorted(large.items())]
+        parted = {lot[:told] for lot in found}
+        made += [
+            OwnLot(_name(history, rows[of], key, key in parted), key[0], rows[of], False)
+            for key, of in sorted(large.items())
+        ]
+        found |= {*large}
         rest = [place for place, key in enumerate(keys) if key[:told] not in large]
         rows, keys = rows[rest], [keys[place] for place in rest]
     return made
 
 
-def _name(history: Dated, rows: IntArray, key: tuple[Any, ...]) -> str:
+def _name(history: Dated, rows: IntArray, key: tuple[Any, ...], is_rest: bool) -> str:
     first, last = history.start[rows].min(), history.start[rows].max()
-    kind = key[2] if len(key) > 2 and key[2] else "all kinds"
+    kind = (key[2] or "no category") if len(key) > 2 else "other kinds" if is_rest else "all kinds"
     return f"{kind}, {first} to {last}"

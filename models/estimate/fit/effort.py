@@ -2,7 +2,8 @@
 
 Learned from two things: `listing_minutes` of rows, each one equation on ln minutes (a row may hold several units, one
 first and some further ones), and totals of the work log, each one equation on a sum.  Both have Student noise of 6
-degrees of freedom.  Dates alone tell how much is listed (`pace`), not how long it takes.
+degrees of freedom; beside timed rows a log has a habit of its own (`effort_beside`).  Dates alone tell how much is
+listed (`pace`), not how long it takes.
 """
 
 from dataclasses import replace
@@ -10,7 +11,8 @@ from dataclasses import replace
 import numpy as np
 
 from models.estimate.effort_model import FURTHER_SEALED, FURTHER_USED, EffortModel
-from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, columns_of, effort_rows
+from models.estimate.fit.effort_beside import beside_rows
+from models.estimate.fit.effort_rows import CONDITION_AT, TOP_AT, Columns, Rows, columns_of, effort_rows
 from models.estimate.fit.effort_solve import Problem, Solved, work_of
 from models.estimate.fit.effort_totals import Totals, Work, loading_variance, totals_of
 from models.estimate.tempo_levels import Levels, counted
@@ -58,14 +60,30 @@ def fit_effort(sales: Sales, product: IntArray, log: WorkLog | None = None) -> E
     if np.isfinite(rows.minutes).sum() < LEAST_TIMINGS and totals.items.sum() < LEAST_ITEMS:
         rows, totals = rows.untimed(), totals_of(WorkLog.of([]), rows)
     columns = columns_of(rows)
+    if len(totals) == 0 or np.isfinite(rows.minutes).sum() < LEAST_TIMINGS:
+        return _model(columns, totals, *_fitted(rows, columns, totals))
+    alone, work = _fitted(rows, columns, totals.none())
+    beside = beside_rows(totals, work, alone)
+    model = _model(columns, beside.totals, *_fitted(rows, columns, beside.totals))
+    share = 1.0 - (model.usual_sd / _usual_sd(alone, _lifted(work, alone))) ** 2
+    left = len(totals) - len(beside.totals)
+    return replace(model, log_left=left, log_times=beside.times, log_share=float(np.clip(share, 0.0, 1.0)))
+
+
+def _fitted(rows: Rows, columns: Columns, totals: Totals) -> tuple[Solved, Work]:
     told = totals.told_by(np.flatnonzero(np.isfinite(rows.minutes)))
     solved = Problem(rows.take(told), columns, totals.over(told)).solve()
-    work = work_of(rows, columns.places(rows), solved.theta, solved.smear)
+    return solved, work_of(rows, columns.places(rows), solved.theta, solved.smear)
+
+
+def _lifted(work: Work, solved: Solved) -> Work:
+    """What is not known of goods lifts their mean."""
     doubt = loading_variance(work.places[:, [0, 2, 3, 4]], solved.covariance)
-    return _model(columns, totals, solved, replace(work, minutes=work.minutes * np.exp(doubt / 2.0)))
+    return replace(work, minutes=work.minutes * np.exp(doubt / 2.0))
 
 
 def _model(columns: Columns, totals: Totals, solved: Solved, work: Work) -> EffortModel:
+    work = _lifted(work, solved)
     theta, told = solved.theta, len(solved.residual) + len(totals) > 0
     usual = _usual(work, columns)
     root = np.asarray(np.linalg.cholesky(solved.covariance[: columns.lasting, : columns.lasting]), dtype=np.float64)

@@ -125,7 +125,7 @@ class Problem:
     def _residuals(self, work: Work, state: _State) -> tuple[FloatArray, FloatArray, Expected]:
         """Of the timed rows and of the totals."""
         residual = self.ln_minutes - (np.log(work.minutes[self.timed]) - state.smear)
-        told = expected(self.totals, work, state.covariance, _noise_sd(state.smear))
+        told = expected(self.totals, work, state.covariance, noise_sd(state.smear))
         return residual, self.totals.ln_minutes - told.ln_minutes, told
 
     def _equations(self, state: _State, work: Work, factor: float) -> tuple[FloatArray, FloatArray]:
@@ -221,7 +221,7 @@ def _mean_over_root(weight: float) -> float:
     return float(np.sqrt(weight / 2.0) * np.exp(gammaln((weight - 1.0) / 2.0) - gammaln(weight / 2.0)))
 
 
-def _noise_sd(smear: float) -> float:
+def noise_sd(smear: float) -> float:
     """Sd of a log-normal whose mean over median is e^smear."""
     return float(np.sqrt(2.0 * max(smear, 0.0)))
 

@@ -42,9 +42,14 @@ class Totals:
     items: FloatArray
     mix: IntArray  # index in `mixes`
     mixes: tuple[Mix, ...]
+    habit: float = 0.0  # variance of ln hours, all entries alike, against minutes told in another way
 
     def __len__(self) -> int:
         return len(self.items)
+
+    def none(self) -> "Totals":
+        """Not one of the entries."""
+        return Totals(np.empty(0), np.empty(0), np.empty(0, dtype=np.int64), ())
 
     def over(self, rows: IntArray) -> "Totals":
         """The same where only these rows, sorted, are kept; every mix lies in them."""
@@ -139,7 +144,8 @@ def expected(totals: Totals, work: Work, covariance: FloatArray, noise_sd: float
     Notes
     -----
     The sum of k rows of mean minutes M has mean k E[M] and variance k ((e^s2 - 1) E[M^2] + var M), the last part only
-    where it is not known which rows they were; its ln is taken as normal.
+    where it is not known which rows they were; its ln is taken as normal.  A habit moves all entries alike: as errors
+    of their own they tell together no more than it lets them.
     """
     means = np.empty(len(totals.mixes))
     spreads = np.empty(len(totals.mixes))
@@ -149,7 +155,7 @@ def expected(totals: Totals, work: Work, covariance: FloatArray, noise_sd: float
     of = totals.mix
     own = np.log1p(spreads[of] / totals.items)  # the sum's; memory errs up and down alike in ln hours
     seen = np.array([totals.mixes[mix].seen for mix in of.tolist()], dtype=bool)
-    variance = own + REMEMBERED_SD**2 + np.where(seen, 0.0, UNSEEN_SD**2)
+    variance = own + REMEMBERED_SD**2 + np.where(seen, 0.0, UNSEEN_SD**2) + totals.habit * len(totals)
     return Expected(np.log(means[of] * totals.items) - own / 2.0, gradients[of], variance)
 
 

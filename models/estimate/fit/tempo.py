@@ -19,7 +19,6 @@ from models.estimate.fit.tempo_exposure import (
     Pieces,
     known_sold,
     pieces_of,
-    stock_days,
     timed_listings,
 )
 from models.estimate.fit.tempo_least import OwnPace, own_pace
@@ -68,7 +67,7 @@ def fit_tempo(sales: Sales, product: IntArray, n_products: int, known_until: np.
     known = begun(timed)
     seen = known.seen
     seasonal = bool(np.ptp(np.concatenate([known.taught.start, known.taught.end])) >= SEASON_DAYS)
-    pieces = pieces_of(known.taught, stock_days(known.taught), seasonal)
+    pieces = pieces_of(known.taught, seasonal)
     medians, kinds = kinds_of(sales, known.taught.row, known_until)
     blocks = _blocks(kinds, pieces)
     _, of = np.unique(known.taught.product, return_inverse=True)
@@ -82,7 +81,7 @@ def fit_tempo(sales: Sales, product: IntArray, n_products: int, known_until: np.
     if seen is known.taught:
         return model
     _, kinds = kinds_of(sales, seen.row, known_until)
-    pieces = pieces_of(seen, stock_days(seen), seasonal)
+    pieces = pieces_of(seen, seasonal)
     hazard = pieces.days * np.exp(model.ln_rate(kinds)[pieces.listing] + _season(model, pieces))
     return replace(model, expected=counted(seen.product[pieces.listing], hazard, n_products))
 

@@ -1,7 +1,6 @@
 """How long was each listing on sale, and how long was its product in stock?  Days, unsold listings included."""
 
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from models.values.arrays import BoolArray, DayArray, FloatArray, IntArray
 from models.values.sales import Sales
 
 SHORTEST = 0.5  # days; sold on the day it was listed
+MIDDAY = 0.5  # goods come and go at any hour: a sale on the first of a month has half a day of it
 SEASON_DAYS = 400.0  # a shorter history cannot tell the month from the trend
 MONTHS = 12
 
@@ -29,6 +29,11 @@ class Timed:
     def on_sale(self) -> FloatArray:
         """Days on sale, at least half a day."""
         return np.maximum(self.end - self.start, SHORTEST)
+
+    @property
+    def until(self) -> FloatArray:
+        """Where its days on sale end [days since 1970]."""
+        return self.start + self.on_sale
 
     @property
     def events(self) -> FloatArray:
@@ -82,7 +87,7 @@ def known_sold(sales: Sales, known_until: np.datetime64) -> BoolArray:
 
 
 def stock_days(timed: Timed) -> FloatArray:
-    """Days of each listing, scaled so that a product's listings add up to the union of their intervals.
+    """Days of each listing, one day of a product shared out among its listings on sale then.
 
     Parameters
     ----------
@@ -92,7 +97,7 @@ def stock_days(timed: Timed) -> FloatArray:
     Returns
     -------
     ndarray of shape (n_timed,)
-        [days]
+        [days]; a product's listings add up to the union of their intervals: buyers come to it, not to each unit.
 
     Examples
     --------
@@ -101,29 +106,17 @@ def stock_days(timed: Timed) -> FloatArray:
     >>> stock_days(two)
     array([7.5, 7.5])
     """
-    if not len(timed.row):
-        return np.empty(0)
-    _, of = np.unique(timed.product, return_inverse=True)
-    order = np.lexsort((timed.start, of))
-    start, end = timed.start[order], timed.start[order] + timed.on_sale[order]
-    apart = of[order] * (float(np.ptp(end)) + float(np.ptp(start)) + 2.0 * SHORTEST + 1.0)  # one product after another
-    reached = np.maximum.accumulate(end + apart)
-    before = np.concatenate([[-np.inf], reached[:-1]])
-    fresh = np.maximum(0.0, end + apart - np.maximum(start + apart, before))
-    union, summed = counted(of[order], fresh), counted(of, timed.on_sale)
-    return np.asarray(timed.on_sale * (union / summed)[of])
+    clock, each = _Clock(timed), np.arange(len(timed.row))
+    return clock.at(timed.until, each) - clock.at(timed.start, each)
 
 
-def pieces_of(timed: Timed, days: FloatArray, seasonal: bool) -> Pieces:
+def pieces_of(timed: Timed, seasonal: bool) -> Pieces:
     """Stock-days and sales by listing, and by month of the year if asked for."""
-    n = len(timed.row)
     if not seasonal:
-        return Pieces(np.arange(n), np.full(n, -1), days, timed.events)
-    spent = _month_shares(timed)
+        n = len(timed.row)
+        return Pieces(np.arange(n), np.full(n, -1), stock_days(timed), timed.events)
+    spent = stock_days_by_month(timed)
     last = month_of(timed.end)
-    sold = np.flatnonzero(timed.sold)
-    spent[sold, last[sold]] = np.maximum(spent[sold, last[sold]], SHORTEST)  # no sale without time to sell in
-    spent *= (days / spent.sum(axis=1))[:, None]
     listing, month = np.nonzero(spent)
     events = np.where(month == last[listing], timed.events[listing], 0.0)
     return Pieces(listing, month, spent[listing, month], events)
@@ -131,41 +124,72 @@ def pieces_of(timed: Timed, days: FloatArray, seasonal: bool) -> Pieces:
 
 def month_of(days: FloatArray) -> IntArray:
     """Month of the year, 0 January."""
-    return np.floor(days).astype("datetime64[D]").astype("datetime64[M]").astype(np.int64) % MONTHS
+    return _month(days) % MONTHS
 
 
-def days_by_month(start: FloatArray, end: FloatArray) -> FloatArray:
-    """Days of each interval [start, end) in each month of the year.
+def stock_days_by_month(timed: Timed) -> FloatArray:
+    """The days of `stock_days`, each in the month of the year in which it was.
 
     Parameters
     ----------
-    start, end : ndarray of shape (n,)
-        [days since 1970]
+    timed : Timed
+        Listings.
 
     Returns
     -------
-    ndarray of shape (n, 12)
+    ndarray of shape (n_timed, 12)
         [days], January first.
 
     Examples
     --------
-    >>> days_by_month(np.array([0.0]), np.array([59.0]))[0, :3]
-    array([31., 28.,  0.])
+    Two lamps are listed on the first of a year and one of them sells a month later; the other one then has each day
+    alone.
+
+    >>> at, none = np.array, np.zeros(2)
+    >>> two = Timed(at([0, 1]), at([7, 7]), none, at([31.0, 58.5]), at([True, False]), np.ones(2))
+    >>> stock_days_by_month(two)[:, :3]
+    array([[15.25,  0.25,  0.  ],
+           [15.25, 27.75,  0.  ]])
     """
-    spent = np.zeros((len(start), MONTHS))
-    if not len(start):
-        return spent
-    first = np.floor(start.min()).astype("datetime64[D]").astype("datetime64[M]")
-    last = np.ceil(end.max()).astype("datetime64[D]").astype("datetime64[M]")
-    bounds = np.arange(first, last + 2)
-    edges = _days(bounds.astype("datetime64[D]"))
-    for month, (low, high) in zip(bounds.astype(np.int64), pairwise(edges), strict=False):
-        spent[:, month % MONTHS] += np.clip(np.minimum(end, high) - np.maximum(start, low), 0.0, None)
-    return spent
+    n = len(timed.row)
+    first, last = _month(timed.start + MIDDAY), _month(timed.until + MIDDAY)
+    times = last - first + 1
+    listing = np.repeat(np.arange(n), times)
+    month = first[listing] + np.arange(len(listing)) - np.repeat(np.cumsum(times) - times, times)
+    low = np.maximum(timed.start[listing], _first_day(month) - MIDDAY)
+    high = np.minimum(timed.until[listing], _first_day(month + 1) - MIDDAY)
+    clock = _Clock(timed)
+    days = clock.at(high, listing) - clock.at(low, listing)
+    return counted(listing * MONTHS + month % MONTHS, days, n * MONTHS).reshape(n, MONTHS)
 
 
-def _month_shares(timed: Timed) -> FloatArray:
-    return days_by_month(timed.start, timed.start + timed.on_sale)
+class _Clock:
+    """Time of each product's listings, slowed down to 1/k while k of them are on sale at once."""
+
+    def __init__(self, timed: Timed) -> None:
+        _, of = np.unique(timed.product, return_inverse=True)
+        start, until = timed.start, timed.until
+        span = float(until.max() - start.min()) + 1.0 if len(of) else 0.0
+        self.apart = of * span  # one product after another
+        steps = np.concatenate([start + self.apart, until + self.apart])
+        order = np.argsort(steps, kind="stable")
+        on_sale = np.cumsum(np.repeat([1, -1], len(of))[order])[:-1]
+        self.steps = steps[order]
+        slowed = np.diff(self.steps) / np.maximum(on_sale, 1) * (on_sale > 0)
+        self.spent = np.concatenate([[0.0], np.cumsum(slowed)])
+
+    def at(self, day: FloatArray, listing: IntArray) -> FloatArray:
+        """Reading of a listing on each day [days]."""
+        return np.interp(day + self.apart[listing], self.steps, self.spent) if len(day) else np.empty(0)
+
+
+def _month(days: FloatArray) -> IntArray:
+    """Months since 1970."""
+    return np.floor(days).astype("datetime64[D]").astype("datetime64[M]").astype(np.int64)
+
+
+def _first_day(month: IntArray) -> FloatArray:
+    return _days(month.astype("datetime64[M]"))
 
 
 def _days(dates: DayArray) -> FloatArray:
