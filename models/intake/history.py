@@ -92,7 +92,7 @@ def _read(read: HistoryTable, mapping: Mapping[str, str], currency: str) -> Read
     limits = limit_cautions(len(read.table), part.sales)
     counted: tuple[Caution, ...] = ()
     if read.sort is Sort.LISTINGS:
-        counted = (*counted_cautions(columns.counts.sold[~findings.aside]), *live_cautions(part))
+        counted = (*counted_cautions(columns.counts.sold[~findings.aside], part), *live_cautions(part))
     own = (*read.table.cautions, *buyers_caution(read.buyers), *columns.cautions, *limits, *counted)
     done = alone(part, findings.problems(), own, _used(read.table, mapping), read.table.names)
     return replace(done, confidence=read.table.confidence, buyers=read.buyers, unfound=read.table.unfound)

@@ -19,6 +19,7 @@ from corpus.odd_shapes import ODD_SHAPES
 from corpus.readers import READERS
 from corpus.shape import SHAPE
 from corpus.sheets import SHEETS
+from corpus.states import STATES
 from corpus.two_prices import TWO_PRICES
 from corpus.unsold_histories import UNSOLD_HISTORIES
 from corpus.workbooks import GOODS, gzipped, zipped
@@ -42,6 +43,7 @@ CASES = (
     *ODD_HISTORIES,
     *UNSOLD_HISTORIES,
     *TWO_PRICES,
+    *STATES,
 )
 Read = ReadManifest | ReadHistory
 

@@ -12,7 +12,7 @@ from models.intake.cells.dates import Order, read_dates
 from models.intake.cells.gtin import is_valid
 from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.cells.regions import is_region
-from models.intake.cells.word_lists import word_list
+from models.intake.cells.state_words import is_answer_word, is_state
 from models.intake.grid import Cell, folded, is_blank, written_cell
 
 LOOKED_AT = 120  # cells of a column that are not blank
@@ -34,18 +34,6 @@ _SHORT_WORDS = 5  # words of a wording; more is prose
 _MOST_UNITS = 9_999
 _A_FEW = 2
 _SERIALS = (20_000, 80_000)  # spreadsheet days of 1954 to 2119
-_AFTER_STATE = re.compile(r"\s*[-–:,(/]\s*|\s+by\s+")
-_STATES = frozenset(
-    word_list("""
-    active; sold; unsold; shipped; delivered; paid; unpaid; completed; complete; cancelled; canceled; refunded;
-    returned; pending; ended; open; closed; listed; draft; processing; awaiting payment; awaiting shipment; in
-    transit; verkauft; versendet; bezahlt; storniert; geliefert; vendu; expédié; payé; annulé; vendido; enviado;
-    yes; no; y; n; true; false; ja; nein; oui; non; si; sí; nee; for sale; not sold; expired; live; available;
-    returned; entwurf; aktiv; beendet; nicht verkauft; unverkauft; actif;
-    en vente; invendu; activo; en venta; no vendido; attivo; in vendita; invenduto; actief; te koop; niet verkocht;
-    terugbetaald; pagado; cancelado; venduto; spedito; pagato; annullato; verkocht; verzonden; betaald; geannuleerd
-""")
-)
 
 
 @dataclass(frozen=True)
@@ -189,8 +177,7 @@ def _region(cell: Cell, _: str) -> bool:
 
 
 def _state(_: Cell, text: str) -> bool:
-    words = text.casefold()
-    return words in _STATES or _AFTER_STATE.split(words, maxsplit=1)[0] in _STATES  # "ended - unsold"
+    return is_state(text) or is_answer_word(text)
 
 
 def _link(_: Cell, text: str) -> bool:

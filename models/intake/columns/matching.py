@@ -11,12 +11,14 @@ from models.intake.columns.column_doubts import doubts_of, mere_guesses
 from models.intake.columns.column_names import column_names, named_twice, places_of
 from models.intake.columns.column_odds import odds_of
 from models.intake.columns.column_questions import column_questions
-from models.intake.columns.glances import glance
+from models.intake.columns.glances import Glance, glance
+from models.intake.columns.state_like import state_places
 from models.intake.columns.vocabulary import KNOWN_KEYS, Vocabulary
 from models.intake.grid import Cell
 from models.values.errors import NeedsColumns, Rejected
 from models.values.questions import NO_COLUMN, RECALLED, Question, fault_of, is_answer
 
+_STATUS = "status"
 _NAMED = 40  # headers that a message repeats
 
 
@@ -25,7 +27,7 @@ class Match:
     """`places` {canonical: position}; `confidence` of each, 0 to 1; `names` of all columns, "" for empty ones.
 
     `without` are the columns of which the seller said that the file has none, `unfound` those named by a header that
-    the file does not have.
+    the file does not have; `states` are positions of further columns of states beside `status`.
     """
 
     places: Mapping[str, int]
@@ -33,6 +35,7 @@ class Match:
     names: tuple[str, ...]
     without: tuple[str, ...]
     unfound: tuple[str, ...] = ()
+    states: tuple[int, ...] = ()
 
     def headers(self) -> dict[str, str]:
         """{canonical: name}: given as a mapping, it matches the same columns again."""
@@ -115,7 +118,22 @@ def match_columns(
         questions = column_questions(doubts, names, seen, vocabulary)
         raise _asking(_with_strangers(questions, named), names, found, vocabulary)
     unfound = tuple(column for column in named if column not in given and column not in without)
-    return Match(places, {column: sure[column] for column in places}, names, without, unfound)
+    match = Match(places, {column: sure[column] for column in places}, names, without, unfound)
+    return _with_states(match, seen) if _STATUS in vocabulary.wordings and _STATUS not in without else match
+
+
+def _with_states(match: Match, seen: Sequence[Glance]) -> Match:
+    """The first column of states is the status where no header says so; none of the others goes unread."""
+    states = state_places(match.names, seen, set(match.places.values()))
+    if _STATUS in match.places or not states:
+        return replace(match, states=states)
+    first, *others = states
+    return replace(
+        match,
+        places={**match.places, _STATUS: first},
+        confidence={**match.confidence, _STATUS: seen[first].state},
+        states=tuple(others),
+    )
 
 
 def _with_strangers(questions: Sequence[Question], named: Mapping[str, str]) -> list[Question]:

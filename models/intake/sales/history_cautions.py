@@ -7,7 +7,7 @@ from models.intake.sales.joined import Joined
 from models.intake.sales.sale_words import says_several
 from models.values.arrays import BoolArray, IntArray
 from models.values.problems import Caution
-from models.values.sale_parts import LIVE, SalePart
+from models.values.sale_parts import KNOWN, LIVE, SalePart
 from models.values.sales import Sales
 
 _FEWEST = 30  # sales that a share can be told of
@@ -26,15 +26,24 @@ def joined_cautions(joined: Joined) -> tuple[Caution, ...]:
     return (*joined.cautions, *unsaid_cautions(joined.sales), *gap_cautions(joined.sales))
 
 
-def counted_cautions(sold: IntArray) -> tuple[Caution, ...]:
+def counted_cautions(sold: IntArray, part: SalePart) -> tuple[Caution, ...]:
     """Units that a file of listings says were sold, whose prices only orders can tell.
+
+    Parameters
+    ----------
+    sold : ndarray of shape (n_rows,)
+        Units that each row counts as sold, below zero where it does not count.
+    part : SalePart
+        What the file says; where it counts none, a listing that sold is one unit or its quantity.
 
     Examples
     --------
-    >>> counted_cautions(np.array([2, -1, 4]))[0].what
+    >>> from models.values.sales import Sales
+    >>> counted_cautions(np.array([2, -1, 4]), SalePart.plain(Sales.blank(0)))[0].what
     'Units that your listings say were sold: 6. What they brought stands in your orders, not here.'
     """
-    units = int(sold[sold > 0].sum())
+    known = part.sales.quantity[part.role == KNOWN]
+    units = int(sold[sold > 0].sum()) if (sold >= 0).any() else int(np.maximum(known, 1).sum())
     if not units:
         return ()
     what = f"Units that your listings say were sold: {units}. What they brought stands in your orders, not here."

@@ -8,7 +8,8 @@ from models.intake.grid import is_blank, written_cell
 from models.intake.sales.history_columns import HistoryColumns
 from models.intake.sales.history_table import Sort
 from models.intake.sales.sale_pieces import NOT_TOLD
-from models.intake.sales.status_words import listing_state, says_sold
+from models.intake.sales.state_columns import any_state, said_sold, state_columns
+from models.intake.sales.status_words import says_ended, says_runs
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, CodeArray, IntArray
@@ -84,9 +85,11 @@ def _is_counted(read: HistoryColumns, sales: Sales) -> BoolArray:
 
 def _listed(read: HistoryColumns, sales: Sales) -> CodeArray:
     """Listings that have not sold: running, ended or not said; KNOWN where none of it is left."""
-    left, states = read.counts.left, read.table.cells("status")
-    said = {cell: KNOWN if says_sold(cell) else listing_state(cell) for cell in set(states)}
-    state = np.array([-1 if said[cell] is None else said[cell] for cell in states], dtype=np.int64)
+    left, states = read.counts.left, state_columns(read.table)
+    state = np.full(len(sales), -1)
+    state = np.where(any_state(read.table, states, says_runs), LIVE, state)
+    state = np.where(any_state(read.table, states, says_ended), ENDED, state)
+    state = np.where(said_sold(read.table, states), KNOWN, state)
     by_columns = np.where(np.isnat(sales.ended_on), LISTED, ENDED)
     if read.sort is Sort.LISTINGS:
         ended = _filled(read.table, "ended_on")

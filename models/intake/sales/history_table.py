@@ -12,7 +12,7 @@ from models.intake.columns.vocabulary import HISTORY, Vocabulary
 from models.intake.columns.vocabulary_beside import BESIDE
 from models.intake.grid import is_blank, written_cell
 from models.intake.sales.buyers import about_buyers
-from models.intake.sales.price_or_asked import as_asked, is_for_sale, require_sold_price
+from models.intake.sales.price_or_asked import as_asked, is_for_sale, require_price_of_sold, require_sold_price
 from models.intake.sales.price_rivals import require_one_price
 from models.intake.sales.sale_words import Kind, row_kind
 from models.intake.shape.table import Table, read_table
@@ -75,6 +75,8 @@ def history_table(data: bytes, filename: str, mapping: Mapping[str, str]) -> His
     if plain_words(told.get("sold_price", "")) == plain_words(table.headers["sold_price"]):
         return HistoryTable(table, Sort.SALES, _buyers(table))
     if unsold or is_for_sale(table):
+        if not unsold:
+            require_price_of_sold(table)
         return HistoryTable(as_asked(table), Sort.LISTINGS, _buyers(table))
     require_one_price(table)
     require_sold_price(table)

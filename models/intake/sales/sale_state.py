@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -9,6 +10,8 @@ from models.intake.cells.reading import ASIDE
 from models.intake.cells.sourcing import says_cancelled, says_unsold, title_says_cancelled
 from models.intake.grid import Cell, is_blank, written_cell
 from models.intake.sales.sale_words import says_kept, says_unpaid
+from models.intake.sales.state_columns import header_of, state_columns, told
+from models.intake.sales.status_words import answers, asks_paid
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, FloatArray
@@ -48,10 +51,9 @@ def with_ends_of(table: Table, unsold: BoolArray) -> Table:
 
 def set_kept_aside(table: Table, findings: Findings) -> None:
     """Goods that were kept, given away or thrown away are neither sold nor for sale."""
-    for name in ("status", "kind", *_SAID_IN, "title"):
-        cells = table.cells(name)
-        said = {cell: isinstance(cell, str) and says_kept(cell) for cell in set(cells)}
-        kept = np.array([said[cell] for cell in cells], dtype=bool)
+    columns = {**state_columns(table), **table.having(("kind", *_SAID_IN, "title"))}
+    for name, cells in columns.items():
+        kept = told(cells, lambda cell: isinstance(cell, str) and says_kept(cell))
         if name == "title":  # the keep of a castle is goods: only where nothing was paid
             kept, name, cells = kept & _nothing_paid(table), "sold_price", table.cells("sold_price")
         _set_aside(kept, name, cells, "kept or given away: no sale", findings)
@@ -59,19 +61,18 @@ def set_kept_aside(table: Table, findings: Findings) -> None:
 
 def set_unpaid_aside(table: Table, findings: Findings) -> None:
     """Nobody has paid yet, or ever will."""
-    cells = table.cells("status")
-    said = {cell: says_unpaid(cell) for cell in set(cells)}
-    _set_aside(np.array([said[cell] for cell in cells], dtype=bool), "status", cells, "not paid: no sale", findings)
+    for name, cells in state_columns(table).items():
+        unpaid = told(cells, says_unpaid)
+        if asks_paid(header_of(table, name)):
+            unpaid |= told(cells, lambda cell: answers(cell) is False)
+        _set_aside(unpaid, name, cells, "not paid: no sale", findings)
 
 
 def set_cancelled_aside(table: Table, findings: Findings) -> None:
     """A cancelled row is no sale; told from a status column, or from words where a price, a date or a title stands."""
-    for name in ("status", *_SAID_IN):
-        cells, header = table.cells(name), table.headers.get(name, "")
-        said = {cell: says_cancelled(cell, header) for cell in set(cells)}
-        _set_aside(
-            np.array([said[cell] for cell in cells], dtype=bool), name, cells, "the sale was cancelled", findings
-        )
+    for name, cells in {**state_columns(table), **table.having(_SAID_IN)}.items():
+        cancelled = told(cells, partial(says_cancelled, header=header_of(table, name)))
+        _set_aside(cancelled, name, cells, "the sale was cancelled", findings)
     titles = table.cells("title")
     named = np.array([title_says_cancelled(title) for title in titles], dtype=bool)
     _set_aside(named, "title", titles, "the sale was cancelled", findings)

@@ -1,6 +1,7 @@
 """Which words of a status say that a listing runs, has ended, has sold or has not?  Common practice, no source."""
 
 from models.intake.cells.word_lists import word_list
+from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, plain_text
 from models.intake.sales.sale_words import any_words, row_kind, says_kept, says_unpaid
 from models.values.sale_parts import ENDED, LIVE
@@ -14,6 +15,7 @@ _LIVE = any_words("""
 """)
 _NOT_SOLD_WORDS = """
     (?:not|never)(?: yet)? sold; un-?sold; without (?:a )?sale; no sale; nicht verkauft; noch nicht verkauft;
+    no bids; no offers; (?:reserve|minimum) not met; passed in; bought in; keine gebote;
     unverkauft; ohne verkauf; non vendue?s?; pas(?: encore)? vendue?s?; invendue?s?; (?:aún |todavía )?no vendid[oa]s?;
     sin vender; non(?: ancora)? vendut[oa]; invendut[oa]; (?:nog )?niet verkocht; onverkocht
 """
@@ -28,7 +30,8 @@ _SOLD = any_words("sold; sold out; verkauft; vendue?s?; vendid[oa]s?; vendut[oa]
 _NOT_SOLD = any_words(_NOT_SOLD_WORDS)
 _NEVER_FOR_SALE = any_words("draft; entwurf; brouillon; borrador; bozza; concept; scheduled")
 _OF_ORDERS = any_words("""
-    shipped; dispatched; sent; posted; delivered; paid; complete; completed; fulfilled; processing; in transit;
+    unshipped; partially shipped; unfulfilled; partially fulfilled; authorized; shipped; dispatched; sent;
+    posted; delivered; paid; complete; completed; fulfilled; processing; in transit;
     refunded; partially refunded; returned; return; finished; done; collected; picked up; awaiting shipment;
     ready to ship; versendet; verschickt; versandt; bezahlt; geliefert; zugestellt; abgeschlossen; erstattet;
     zurückgegeben; abgeholt; expédiée?; envoyée?; livrée?; payée?; remboursée?; retournée?; terminée?; enviad[oa];
@@ -36,6 +39,7 @@ _OF_ORDERS = any_words("""
     rimborsat[oa]; res[oa]; completat[oa]; verzonden; betaald; geleverd; bezorgd; terugbetaald; geretourneerd;
     afgerond; voltooid
 """)
+_PAID = frozenset(word_list("paid; is paid; bezahlt; paye; payee; pagado; pagato; betaald"))
 _YES = frozenset(word_list("yes; y; true; 1; x; ja; oui; si; sí"))
 _NO = frozenset(word_list("no; n; false; 0; nein; non; nee; not yet; noch nicht; nog niet; pas encore"))
 
@@ -77,6 +81,17 @@ def says_runs(cell: Cell) -> bool:
     return listing_state(cell) == LIVE and not says_sold(cell)
 
 
+def says_ended(cell: Cell) -> bool:
+    """True for the status of a listing that is no longer for sale.
+
+    Examples
+    --------
+    >>> says_ended("Ended - unsold"), says_ended("Active")
+    (True, False)
+    """
+    return listing_state(cell) == ENDED
+
+
 def says_unsold_state(cell: Cell) -> bool:
     """True for the status of a listing that has found no buyer; orders are completed and closed as well.
 
@@ -99,6 +114,17 @@ def answers(cell: Cell) -> bool | None:
     """
     text = plain_text(cell).casefold()
     return True if text in _YES else False if text in _NO else None
+
+
+def asks_paid(header: str) -> bool:
+    """True for a header that asks whether a sale was paid.
+
+    Examples
+    --------
+    >>> asks_paid("Paid?"), asks_paid("Paid on")
+    (True, False)
+    """
+    return plain_words(header) in _PAID
 
 
 def is_known_state(cell: Cell) -> bool:

@@ -11,14 +11,8 @@ import numpy as np
 from models.intake.cells.sourcing import says_cancelled, says_unsold
 from models.intake.grid import Cell, is_blank, written_cell
 from models.intake.sales.price_or_asked import says_fetched
-from models.intake.sales.status_words import (
-    answers,
-    is_known_state,
-    says_not_sold,
-    says_runs,
-    says_sold,
-    says_unsold_state,
-)
+from models.intake.sales.state_columns import any_state, denied, said_sold, state_columns, told
+from models.intake.sales.status_words import is_known_state, says_not_sold, says_runs, says_unsold_state
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray
@@ -55,12 +49,11 @@ def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caut
         return priced, ()
     ordered = _filled(table, "order_ref")
     dated = _filled(table, "sold_on") & ~_told(table, "sold_on", says_unsold)
-    said = _told(table, "status", says_not_sold) | (_told(table, "status", says_unsold_state) & ~dated & ~ordered)
-    said |= worded | (_told(table, "sold_on", says_unsold) & ~ordered)
-    sure = _told(table, "status", says_sold)
-    if says_sold(table.headers.get("status", "")):  # "Sold?" is answered
-        said |= _told(table, "status", lambda cell: answers(cell) is False) & ~ordered
-        sure |= _told(table, "status", lambda cell: answers(cell) is True)
+    states = state_columns(table)
+    sure = said_sold(table, states)
+    said = any_state(table, states, says_not_sold)
+    said |= any_state(table, states, says_unsold_state) & ~sure & ~dated & ~ordered
+    said |= worded | ((_told(table, "sold_on", says_unsold) | denied(table, states)) & ~ordered)
     strange = _told(table, "status", lambda cell: not is_known_state(cell) and not says_cancelled(cell)) & ~said
     lacking = priced & ~said & ~sure & ~dated & ~ordered & ~_any_filled(table, _OF_SALE)
     brought = priced & ~_told(table, "sold_price", _is_nothing)
@@ -69,11 +62,11 @@ def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caut
         guessed |= lacking & _any_filled(table, _OF_LISTING)
     _name(table, said & priced, guessed, findings)
     if not {"left", "sold_count"} & set(table.columns):  # a listing of several units goes on when one sells
-        runs = _told(table, "status", says_runs) & priced & dated & ~ordered & ~said
-        reason = "for sale, and yet with a day of sale"
-        findings.name_where(runs, "status", table.cells("status"), reason, "counted as sold")
-    told = (*_said(said & priced, guessed), *_strangers(table, strange & priced & ~guessed))
-    return (said | guessed) & ~findings.aside, told
+        for name, cells in states.items():
+            runs = told(cells, says_runs) & priced & dated & ~ordered & ~said & ~sure
+            findings.name_where(runs, name, cells, "for sale, and yet with a day of sale", "counted as sold")
+    waiting = (*_said(said & priced, guessed), *_strangers(table, strange & priced & ~guessed))
+    return (said | guessed) & ~findings.aside, waiting
 
 
 def none_sold(table: Table, zero: BoolArray, findings: Findings) -> BoolArray:
@@ -146,11 +139,7 @@ def _is_nothing(cell: Cell) -> bool:
 
 
 def _told(table: Table, name: str, says: Callable[[Cell], bool]) -> BoolArray:
-    if name not in table.columns:
-        return np.zeros(len(table), dtype=bool)
-    cells = table.cells(name)
-    known = {cell: not is_blank(written_cell(cell)) and says(cell) for cell in set(cells)}
-    return np.array([known[cell] for cell in cells], dtype=bool)
+    return told(table.columns[name], says) if name in table.columns else np.zeros(len(table), dtype=bool)
 
 
 def _filled(table: Table, name: str) -> BoolArray:

@@ -135,7 +135,7 @@ def _table(source: _Source) -> Table:
     taken = set(match.places.values())
     others = {place: name for place, name in enumerate(match.names) if name and place not in taken}
     fees = _fees(others, source.vocabulary)
-    unread = {place: name for place, name in others.items() if place not in fees}
+    unread = {place: name for place, name in others.items() if place not in fees and place not in match.states}
     table = Table(
         rows,
         dict(zip(match.places, columns_of(chosen, list(match.places.values())), strict=True)),
@@ -157,6 +157,7 @@ def _table(source: _Source) -> Table:
         match.confidence,
         unfound=match.unfound,
         whole=dict(zip([others[place] for place in fees], columns_of(chosen, fees), strict=True)),
+        states=dict(zip([others[place] for place in match.states], columns_of(chosen, match.states), strict=True)),
     )
     if source.vocabulary.kind != "manifest":
         return replace(table, repeats=equal_rows(chosen), lone=lone_words(grid, sorted_rows))

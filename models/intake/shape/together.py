@@ -60,9 +60,8 @@ def as_one(tables: Mapping[str, Table], kind: str = "manifest") -> Table:
         repeats=tuple(repeats),
         lone=tuple(lone),
         outline=None,
-        whole={
-            header: [cell for part in parts for cell in _whole(part, header)] for part in parts for header in part.whole
-        },
+        whole=_beside(parts, [part.whole for part in parts]),
+        states=_beside(parts, [part.states for part in parts]),
         unfound=tuple(column for column in first.unfound if all(column in part.unfound for part in parts)),
     )
 
@@ -78,8 +77,11 @@ def _cells(parts: Sequence[Table], column: str) -> list[Cell]:
     return [cell for part in parts for cell in part.cells(column)]
 
 
-def _whole(part: Table, header: str) -> list[Cell]:
-    return part.whole.get(header, [""] * len(part))
+def _beside(parts: Sequence[Table], held: Sequence[Mapping[str, list[Cell]]]) -> dict[str, list[Cell]]:
+    """Columns beside the canonical ones, blank on the sheets that do not have them."""
+    pairs = list(zip(parts, held, strict=True))
+    headers = dict.fromkeys(header for own in held for header in own)
+    return {header: [cell for part, own in pairs for cell in own.get(header, [""] * len(part))] for header in headers}
 
 
 def _rows_before(parts: Sequence[Table]) -> list[int]:
