@@ -22,6 +22,7 @@ from corpus.sheets import SHEETS
 from corpus.states import STATES
 from corpus.two_prices import TWO_PRICES
 from corpus.unsold_histories import UNSOLD_HISTORIES
+from corpus.which_price import WHICH_PRICE
 from corpus.workbooks import GOODS, gzipped, zipped
 from models.intake.histories import histories_together
 from models.intake.history import ReadHistory, read_history
@@ -44,6 +45,7 @@ CASES = (
     *UNSOLD_HISTORIES,
     *TWO_PRICES,
     *STATES,
+    *WHICH_PRICE,
 )
 Read = ReadManifest | ReadHistory
 

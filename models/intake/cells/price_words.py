@@ -89,7 +89,10 @@ _LINE = any_of("""
     extended; total; totals; line; gesamt; summe; totale; totaal; importe; row; tag line; gesamtwert; gesamtpreis;
     gesamtbetrag; warenwert; suma; razem; sum; qty x; x qty
 """)
-_EACH = any_of("each; unit; units; single; piece; stuck; einzel; unitario; unitaire; stuks")
+_EACH = any_of("""
+    each; unit; units; single; piece; stuck; einzel; einzelpreis; einzelwert; stuckpreis; stuckwert; unitario;
+    unitaire; stuks; stuksprijs; eenheidsprijs
+""")
 
 
 def price_sort(header: str) -> PriceSort | None:

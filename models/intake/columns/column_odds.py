@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 
 from models.intake.cells.money_words import may_say_line, only_says_total
 from models.intake.cells.price_words import PriceSort, price_sort, says_line
-from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.evidence import NEVER, content_fit
 from models.intake.columns.glances import Glance
 from models.intake.columns.header_words import EXACT, header_odds, header_scores, may_be_guessed
+from models.intake.columns.leanings import leaning
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import Cell, written_cell
 
@@ -21,19 +21,6 @@ _LINE_TAG, _LINE_PRICE = 2.5, 0.3  # of "UVP netto gesamt", of "VK gesamt": a ta
 _FITS_TOGETHER = 3.0  # quantity x tag of one unit = tag of the line, row by row
 _ENOUGH_ROWS, _ENOUGH_SHARE, _ROUNDING = 3, 0.8, 0.02
 _HALF = 0.5
-# Of several counts: what is in the lot, before what was only ordered or cannot be sold.  It is asked all the same.
-_COUNTED: Mapping[str, float] = {
-    **dict.fromkeys(
-        word_list("shipped; sent; loaded; delivered; actual; geliefert; expediee; expediees; enviado; spedito"), 0.3
-    ),
-    **dict.fromkeys(
-        word_list("received; counted; scanned; erhalten; recue; recues; recibido; ricevuto; ontvangen"), 0.2
-    ),
-    **dict.fromkeys(
-        word_list("ordered; requested; expected; planned; bestellt; commandee; commandees; pedido; ordinato"), -0.2
-    ),
-    **dict.fromkeys(word_list("damaged; short; missing; backordered; returned; defective; defekt; open; left"), -0.3),
-}
 _EACH, _LINE, _UNITS = "tag_each", "tag_line", "quantity"
 
 Pair = tuple[str, int]
@@ -96,11 +83,12 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
         for column, score in scores.items():
             named = header_odds(column, header, score, vocabulary)
             fit = content_fit(column, look) if look.filled else _EMPTY
-            named += _counted(header) if column == _UNITS else 0.0
+            named += leaning(column, header)
             gains[column, place] = named + (max(fit, _LEAST_FIT) if score > EXACT else fit) - _LEFT_FIRST * place
         if not scores and look.filled and may_be_guessed(header):
             for column in vocabulary.guessed:
-                gains[column, place] = _GUESS + content_fit(column, look) - _LEFT_FIRST * place
+                lean = leaning(column, header) - _LEFT_FIRST * place
+                gains[column, place] = _GUESS + content_fit(column, look) + lean
                 guesses.add((column, place))
         if _LINE in vocabulary.wordings and _LINE not in scores and look.filled:
             gains[_LINE, place] = _line_odds(headers[place], look) + content_fit(_LINE, look) - _LEFT_FIRST * place
@@ -113,11 +101,6 @@ def _no_counts(header: Cell, scores: dict[str, int]) -> dict[str, int]:
     if scores.get(_UNITS, EXACT) < EXACT and price_sort(written_cell(header)):
         return {column: score for column, score in scores.items() if column != _UNITS}
     return scores
-
-
-def _counted(header: str) -> float:
-    """Of a count: whether it may be what is in the lot."""
-    return sum(_COUNTED.get(word, 0.0) for word in header.split())
 
 
 def _line_odds(header: Cell, look: Glance) -> float:

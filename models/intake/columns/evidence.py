@@ -86,7 +86,7 @@ def _code(seen: Glance) -> float:
 
 
 def _state(seen: Glance) -> float:
-    return 5.0 * seen.state - 1.0
+    return NEVER if seen.cents > _HALF else 5.0 * seen.state - 1.0
 
 
 MONEY_COLUMNS = (

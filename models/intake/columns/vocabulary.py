@@ -125,7 +125,8 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     ),
     "sold_price": word_list("""
         price sold; sold for; sold amount; sale price; selling price; final price; sold at; sold price each; unit
-        sold price; winning bid; price sold each; item price; unit price; price each; price
+        sold price; winning bid; hammer price; hammer; price sold each; item price; unit price; price each; each; price;
+        sold; verkauft; vendido; venduto; verkocht
     """)
     + abroad.VAGUE_PRICES,
     "listed_on": word_list("""
@@ -141,7 +142,7 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     "sold_on": word_list("""
         date sold; sold date; sale date; date sale; sold; order date; date order; paid on; paid date; sold time;
         purchase date; sold day; day sold; sale day; sold at; day sale; transaction date; date transaction;
-        closing date; date; datum; fecha; data
+        closing date; date out; date; datum; fecha; data
     """),
     "asking_price": word_list("""
         asking; ask price; list price; listing price; listed price; start price; starting price; original price;
@@ -170,7 +171,7 @@ _HISTORY: dict[str, tuple[str, ...]] = {
         refund; refund amount; refunds; amount refunded; refunded amount
     """),
     "listing_minutes": word_list("""
-        minutes list; listing time; minutes listing; list time; prep minutes; time list; minutes
+        minutes list; minutes to list; listing time; minutes listing; list time; prep minutes; time list; minutes
     """),
     "lot": word_list("""
         lot number; lot id; lot name; purchase lot; bulk lot; batch; load; load number; pallet; pallet id

@@ -78,6 +78,11 @@ HISTORY = {
         fecha publicacion; fecha alta; publicado; data inserzione; data pubblicazione; pubblicato; datum geplaatst;
         geplaatst op; plaatsingsdatum; fecha inicio; date debut; data inizio; begindatum; fecha anuncio; date annonce
     """,
+    "first_listed_on": """
+        erstmals eingestellt; zuerst eingestellt; erstmals eingestellt am; ersteinstellung; premiere mise ligne;
+        premiere mise vente; primera publicacion; prima pubblicazione; prima inserzione;
+        eerst geplaatst; eerste plaatsing
+    """,
     "sold_on": """
         verkauft am; verkaufsdatum; datum verkauf; verkauft; bestelldatum; kaufdatum; date vente; vendu le; date
         commande; date achat; fecha venta; vendido; fecha pedido; fecha compra; data vendita; venduto; venduto il;

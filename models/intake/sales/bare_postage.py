@@ -10,6 +10,8 @@ from dataclasses import replace
 import numpy as np
 
 from models.intake.cells.amounts import Amounts, read_amounts
+from models.intake.cells.price_words import any_of
+from models.intake.cells.wordings import plain_words
 from models.intake.fields.unread_money import money_unread
 from models.intake.grid import written_cell
 from models.intake.sales.history_table import Sort
@@ -23,6 +25,10 @@ from models.values.questions import SHIPPING_IS, Choice, Question, is_recalled
 CHARGED, PAID = "charged", "paid"
 _COLUMNS: Mapping[str, str] = {CHARGED: "shipping_charged", PAID: "shipping_paid"}
 _WORDS: Mapping[str, str] = {CHARGED: "what buyers paid for postage", PAID: "what you paid for postage"}
+_CHARGED_WORDS = any_of("""
+    charged; collected; received; berechnet; berechnete; erhalten; erhaltene; eingenommen; factures?; facturees?;
+    percus?; cobrad[oa]s?; recibid[oa]s?; addebitat[oaie]; ricevut[oaie]; berekende?; ontvangen
+""")  # common practice, no source
 _MOST, _FEW = 0.9, 2  # of the rows, and rows, whose sums must come out
 _CLOSE = 1.0  # minor unit
 
@@ -73,7 +79,8 @@ def _plainly(table: Table, bare: Amounts, sort: Sort) -> str | None:
     """By the sort of file, the columns beside it, the price's header, or its sign; "" where it is all zero."""
     if sort is not Sort.SALES:
         return PAID if sort is Sort.STATEMENT else CHARGED
-    if "shipping_paid" in table.columns or postage_inside(table.headers.get("sold_price", "")):
+    says_charged = _CHARGED_WORDS.search(plain_words(table.headers["shipping"])) is not None
+    if says_charged or "shipping_paid" in table.columns or postage_inside(table.headers.get("sold_price", "")):
         return CHARGED
     below, above = int((bare.minor < 0).sum()), int((bare.minor > 0).sum())
     if "shipping_charged" in table.columns or below > above:
@@ -88,7 +95,7 @@ def _sums(table: Table, amounts: Mapping[str, Amounts], currency: str) -> Iterat
     rows = max(map(len, columns.values()), default=0)
     price, postage = amounts["sold_price"].minor[:rows], amounts["shipping"].minor[:rows]
     tax, fees = (np.nan_to_num(amounts[name].minor[:rows]) if name in amounts else 0.0 for name in ("tax", "fees"))
-    if np.mean(fees) < 0:
+    if rows and np.mean(fees) < 0:
         fees = -fees
     units = _units(table, rows)
     for header, total in totals.items():
@@ -109,7 +116,8 @@ def _same(made: FloatArray, told: FloatArray) -> bool:
 
 
 def _units(table: Table, rows: int) -> IntArray:
-    cells = [written_cell(cell) for cell in table.cells("quantity")[:rows]]
+    counted = "quantity" if "quantity" in table.columns else "sold_count"
+    cells = [written_cell(cell) for cell in table.cells(counted)[:rows]]
     return np.array([int(cell) if cell.isdecimal() and len(cell) < 7 else 1 for cell in cells], dtype=np.int64)
 
 

@@ -113,7 +113,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     basis, proven = price_basis(table, quantity, amounts, mapping, findings)
     money = unit_amounts(amounts, table, quantity, basis == ROW, findings)
     inside_of = np.minimum(quantity, 1) if basis == ORDER else quantity
-    price, inside = price_alone(table, money["sold_price"], inside_of, amounts, findings)
+    price, inside = price_alone(table, money["sold_price"], inside_of, amounts, currency, findings)
     unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
     unread = (*unread, *unread_days_cautions(read.table, _IF_A_DAY))
     del amounts  # a million rows' readings are not held while the other columns are read

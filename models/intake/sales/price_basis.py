@@ -9,6 +9,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from models.intake.cells.amounts import Amounts
+from models.intake.cells.price_words import says_each
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import is_blank, plain_text, written_cell
@@ -88,7 +89,7 @@ def _words(table: Table) -> set[str]:
 
 
 def _says_rows(table: Table) -> bool:
-    return bool(_OF_ROWS & _words(table))
+    return bool(_OF_ROWS & _words(table)) and not says_each(table.headers["sold_price"])
 
 
 def _says_order(table: Table) -> bool:

@@ -1,12 +1,16 @@
 """What stands inside a sold price that is none of it: postage, sales tax?"""
 
+import re
+from collections.abc import Mapping
+
 import numpy as np
 
-from models.intake.cells.amounts import Amounts
+from models.intake.cells.amounts import Amounts, read_amounts
 from models.intake.cells.reading import AS_WRITTEN
 from models.intake.cells.tax_words import tax_inside
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
+from models.intake.fields.unread_money import money_unread
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import FloatArray, IntArray
@@ -27,6 +31,12 @@ _POSTAGE = frozenset(
 """)
 )
 _TAX = frozenset({"tax", "taxes", "vat", "gst", "mwst", "ust", "tva", "ttc", "iva", "btw"})
+_GROSS_PRICE = re.compile(  # "gross amount" may be what fees are still to be taken from
+    r"\b(?:gross|brutto|brut|bruto|lord[oa])\b.*(?:price|preis|vk|prix|precio|prezzo|prijs)\b"
+    r"|(?:price|preis|vk|prix|precio|prezzo|prijs)\b.*\b(?:gross|brutto|brut|bruto|lord[oa])\b|\bbrutto\w*preis\b"
+)
+_MOST, _FEW = 0.9, 2  # of the rows with a tax, and rows, whose sums must come out
+_CLOSE = 1.0  # minor unit
 _OUTSIDE = frozenset(
     word_list("""
     excl; excluding; exclusive; without; before; net; ohne; exkl; exklusive; zzgl; hors; sans; sin; ex; exclusief;
@@ -36,7 +46,12 @@ _OUTSIDE = frozenset(
 
 
 def price_alone(
-    table: Table, price: FloatArray, quantity: IntArray, amounts: dict[str, Amounts], findings: Findings
+    table: Table,
+    price: FloatArray,
+    quantity: IntArray,
+    amounts: dict[str, Amounts],
+    currency: str,
+    findings: Findings,
 ) -> tuple[FloatArray, tuple[Caution, ...]]:
     """Sold price of a unit without the postage and tax that its header says are inside.
 
@@ -50,6 +65,8 @@ def price_alone(
         Units; 0 for rows that are set aside.
     amounts : dict
         Money columns [minor units a row]: postage charged and tax are taken out where the file has them.
+    currency : str
+        ISO 4217.
     findings : Findings
         Told of prices that are less than what should stand inside.
 
@@ -60,7 +77,8 @@ def price_alone(
     """
     header = table.headers.get("sold_price", "")
     cautions: list[Caution] = []
-    for name, what in _inside(header):
+    proven = _tax_by_sums(table, amounts, quantity, currency)
+    for name, what in _inside(header, proven):
         if name not in amounts:
             said = (
                 f"The prices in '{header}' have {what} inside, and no column tells how much: they are too high by it."
@@ -84,12 +102,28 @@ def postage_inside(header: str) -> bool:
     >>> postage_inside("Total incl. shipping"), postage_inside("Sold price")
     (True, False)
     """
-    return any(name == "shipping_charged" for name, _ in _inside(header))
+    return any(name == "shipping_charged" for name, _ in _inside(header, None))
 
 
-def _inside(header: str) -> list[tuple[str, str]]:
-    """Columns that tell what a price's header says is inside, and what that is."""
+def _tax_by_sums(table: Table, amounts: Mapping[str, Amounts], quantity: IntArray, currency: str) -> bool | None:
+    """Whether the column of tax stands inside the price, where price and tax come to a column beside them."""
+    if "tax" not in amounts or "sold_price" not in amounts:
+        return None
+    for total in read_amounts(money_unread(table), currency, table.comma_likely).values():
+        rows = len(total.minor)
+        price, tax = (amounts[name].minor[:rows] for name in ("sold_price", "tax"))
+        for whole in (price, price * quantity[:rows]):
+            for inside, made in ((True, whole - tax), (False, whole + tax)):
+                both = np.isfinite(made) & np.isfinite(total.minor) & (tax > 0)
+                if both.sum() >= _FEW and (np.abs(made - total.minor)[both] <= _CLOSE).mean() >= _MOST:
+                    return inside
+    return None
+
+
+def _inside(header: str, tax_is: bool | None) -> list[tuple[str, str]]:
+    """Columns that tell what a price's header says is inside, and what that is; sums go before the header's words."""
     words = set(plain_words(header).split())  # "incl. tax" is none of them any more
     said = words if words & _INSIDE and not words & _OUTSIDE else set()
     inside = [("shipping_charged", "postage")] if said & _POSTAGE else []
-    return [*inside, ("tax", "sales tax")] if said & _TAX or tax_inside(header) else inside
+    says_tax = bool(said & _TAX) or tax_inside(header) or bool(_GROSS_PRICE.search(plain_words(header)))
+    return [*inside, ("tax", "sales tax")] if (says_tax if tax_is is None else tax_is) else inside
