@@ -62,9 +62,21 @@ POSTAGE = (
             Kettle;20,50;2025-02-15;4,95
             """, table={"shipping_charged": [495]})
         for number, header in enumerate(
-            ("Gastos de envío cobrados", "Spese di spedizione addebitate", "Berechnete Versandkosten", "Postage received")
+            ("Gastos de envío cobrados", "Spese di spedizione addebitate", "Berechnete Portokosten", "Postage received")
         )
     ),
 )  # fmt: skip
 
-WHICH_PRICE = TAXES + UNITS + POSTAGE
+OFFERS = (
+    history("an_accepted_offer_is_what_it_sold_for", """
+        Title,Price,Offer accepted,Listed,Sold
+        Kettle,45.00,38.00,2025-01-02,2025-01-25
+        Basket,45.00,,2025-01-02,2025-02-25
+        """, money=8300, says=("accepted offer: 1",)),
+    history("a_sold_price_beside_an_accepted_offer_stays", """
+        Title,Sold price,Accepted offer,Sold on
+        Kettle,45.00,38.00,2025-01-25
+        """, money=4500, says=("'accepted offer' was not read",)),
+)  # fmt: skip
+
+WHICH_PRICE = TAXES + UNITS + POSTAGE + OFFERS

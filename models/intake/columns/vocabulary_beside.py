@@ -47,6 +47,11 @@ BESIDE: dict[str, tuple[str, ...]] = {
         variation; variation details; variations; variant; variant title; item variation; option; options;
         variante; ausführung
     """),
+    "accepted_offer": word_list("""
+        offer accepted; best offer accepted; accepted best offer; accepted offer price; accepted offer
+        amount; angenommenes angebot; angenommener preisvorschlag; offre acceptee; oferta aceptada; offerta accettata;
+        geaccepteerd bod
+    """),
     "amount": word_list("""
         amount; net amount; gross amount; transaction amount; total amount; fee amount; betrag; montant;
         importe; importo

@@ -14,6 +14,7 @@ from models.intake.fields.text_columns import condition_column, gtin_column, sou
 from models.intake.fields.unread_dates import unread_days_cautions
 from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import Cell, written_cell
+from models.intake.sales.accepted_offers import with_accepted_offers
 from models.intake.sales.bare_postage import settled_postage, with_postage_column
 from models.intake.sales.clear_outs import set_clear_outs_aside
 from models.intake.sales.fee_columns import fees_of_sale
@@ -85,7 +86,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         Told of every doubt; sets rows aside.
     """
     table, headed = with_headings(read.table, findings)
-    table = with_orders_filled(with_variations(with_lists_apart(table, findings), findings), findings)
+    table, offers = with_accepted_offers(with_variations(with_lists_apart(table, findings), findings))
+    table = with_orders_filled(table, findings)
     unsold, waiting = unsold_rows(table, findings)
     table, ends = with_end_days(without_unsold_words(table), unsold)
     findings.name_mended(table.mended)
@@ -143,8 +145,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings, mapping),
         "gtin": gtin_column(table, findings),
     }
-    told = (*headed, *waiting, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage, *summed, *unread)
-    told += repeats
+    told = (*headed, *waiting, *offers, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage)
+    told += (*summed, *unread, *repeats)
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
 
