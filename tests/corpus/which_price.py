@@ -1,6 +1,6 @@
 """Sold histories in which several prices stand: with tax and without, of a unit, with postage, what was accepted."""
 
-from corpus.case import Case, history
+from corpus.case import Case, histories, history
 
 _GROSS = ("Verkaufspreis brutto", "Gross sold price", "VK (brutto)", "Prezzo di vendita lordo")
 
@@ -79,4 +79,55 @@ OFFERS = (
         """, money=4500, says=("'accepted offer' was not read",)),
 )  # fmt: skip
 
-WHICH_PRICE = TAXES + UNITS + POSTAGE + OFFERS
+NAMED = (
+    history("addresses_are_no_postage", """
+        Title,Sold price,Sold on,Delivery address,Ship to zip
+        Kettle,45.00,2025-01-25,1 Elm,01234
+        Basket,15.00,2025-01-26,2 Oak,01235
+        """, unsaid=("Amounts of money that were not read",), money=6000),
+    history("days_without_a_year_are_named", """
+        Title,Sold price,Date sold
+        Kettle,45.00,15-Jan
+        Basket,15.00,2/15
+        """, says=("'date sold' (15-jan, 2/15)", "with its year"), money=6000),
+    history("parts_of_a_day_are_named", """
+        Title,Sold price,Year,Month,Day
+        Kettle,45.00,2025,1,15
+        Basket,15.00,2025,2,20
+        """, says=("'year' (2025), 'month' (1, 2), 'day' (15, 20)",), money=6000),
+    history("what_unread_money_seems_to_be", """
+        Title,Sold price,Start price,Buy it now price,Net sales,Discounts,Sold on
+        Kettle,45.00,20.00,50.00,44.00,1.00,2025-01-15
+        """, says=("'buy it now price' (an asking price)", "'net sales' (what sales brought)")),
+    history("other_currencies_are_not_said_to_be_read", """
+        Title,Sold price,Sold on
+        Kettle,$45.00,2025-01-25
+        Basket,£15.00,2025-01-26
+        """, unsaid=("every amount was read",), problems={3: "sold_price"}, aside=(3,), money=4500),
+    history("the_first_day_listed_in_german", """
+        Artikel;Verkaufspreis;Eingestellt am;Verkauft am;Erstmals eingestellt
+        Kessel;20,00;01.02.2025;15.02.2025;01.11.2024
+        """, table={"listed_on": ["2025-02-01"], "first_listed_on": ["2024-11-01"]}),
+    history("janv_is_a_month", """
+        Titre;Prix de vente;Vendu le
+        Bouilloire;20,00;15 janv. 2025
+        """, table={"sold_on": ["2025-01-15"]}),
+    history("mins_to_list", """
+        Title,Sold price,Sold on,Mins to list
+        Kettle,20.00,2025-01-15,12
+        """, table={"listing_minutes": [12]}),
+    histories("a_refund_in_brackets_is_told_once_and_a_german_commission_is_a_fee", {
+        "orders.csv": """
+            Bestellnummer;Titel;Verkaufspreis;Verkauft am
+            D-1;Kessel;20,00;13.01.2025
+            D-2;Korb;30,00;14.01.2025
+            """,
+        "fees.csv": """
+            Datum;Vorgang;Bestellnummer;Betrag
+            15.01.2025;Verkaufsprovision;D-1;-2,74
+            16.01.2025;Erstattung;D-2;-12,50
+            """,
+    }, problems={3: "*"}, unsaid=("below zero",), table={"fees": [274, None], "refunded": [None, 1250]}),
+)  # fmt: skip
+
+WHICH_PRICE = TAXES + UNITS + POSTAGE + OFFERS + NAMED

@@ -12,10 +12,16 @@ _OTHER_MONEY: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("a tax", any_of("tax; taxes; vat; gst; mwst; ust; tva; iva; btw; duty; customs; zoll")),
     ("postage", any_of("shipping; postage; freight; delivery; versand; versandkosten; porto; fracht; port; envio")),
     ("a fee", any_of("fee; fees; commission; premium; deposit; gebuhr; gebuhren; provision; frais; pfand; aufgeld")),
-    ("a discount", any_of("discount; rebate; rabatt; remise; descuento; sconto; korting")),
-    ("a payout", any_of("net; neto; netto; payout; earnings; proceeds; auszahlung; reversement")),
+    ("a discount", any_of("discounts?; rebates?; rabatte?; remise; descuento; sconto; korting")),
+    (
+        "a payout",
+        any_of(
+            "net(?! sales?| price| revenue| turnover); neto; netto; payout; earnings; proceeds; auszahlung; reversement"
+        ),
+    ),
     ("a margin", any_of("margin; profit; gewinn; marge; margen; margine; winst")),
-    ("a refund", any_of("refund; refunds; refunded; erstattung; remboursement; reembolso; rimborso")),
+    ("a refund", any_of("refunds?; refunded; returns; erstattung; remboursement; reembolso; rimborso")),
+    ("what sales brought", any_of("sales; revenue; turnover; takings; umsatz")),
 )
 _AMOUNTS = any_of("montant; importo; betrag; bedrag; wartosc; importe")  # of invoices: mostly of the line
 _TOTALS = any_of("total; totals; sum; extended; subtotal; gesamt; summe; totale; totaal; suma; razem")

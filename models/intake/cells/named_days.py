@@ -24,7 +24,7 @@ _MONTHS = {
     name: month
     for month, names in enumerate(
         (
-            "jan january januar janvier enero ene gennaio gen januari jänner",
+            "jan january januar janvier janv enero ene gennaio gen januari jänner",
             "feb february februar février fevrier févr febrero febbraio februari",
             "mar march märz maerz mrz mär mars marzo maart mrt",
             "apr april avril avr abril abr aprile",

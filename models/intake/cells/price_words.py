@@ -42,7 +42,8 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     (
         PriceSort.REDUCED,
         any_of("""
-            marked down; mark down; markdown; reduced; clearance; sale price; current; now price; price now; discounted;
+            marked down; mark down; markdown; reduced; clearance; sale price; current;
+            (?<!buy it )(?<!buy )now price; price now; discounted;
             promo; promotional; special price; angebotspreis; aktionspreis; reduziert; solde; oferta; scontato
         """),
     ),
@@ -56,7 +57,10 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     ),
     (
         PriceSort.ASKING,
-        any_of("ask; asking; opening; start price; starting; reserve; buy now; bid; your price; our price; lot price"),
+        any_of("""
+            ask; asking; opening; start price; starting; reserve; buy now; buy it now; sofortkauf; bid; your price;
+            our price; lot price
+        """),
     ),
     (
         PriceSort.ESTIMATE,

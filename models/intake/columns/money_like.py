@@ -16,7 +16,9 @@ _MEASURES = frozenset(
     tiefe; dimension; dimensions; masse; cube; cubic; volume; volumen; size; grosse; cm; mm; inch; inches; percent;
     prozent; rate; rating; stars; score; version; hours; minutes; time; date; year; month; week; day; days; age; id;
     number; sku; upc; ean; gtin; code; lat; latitude; longitude; qty; menge; anzahl; aantal; cantidad; quantita;
-    barcode; quantite; units; pieces; count; page; line number; views; watchers; power; watt; watts; volt; volts; rank
+    address; addresses; adresse; anschrift; lieferadresse; direccion; indirizzo; adres; zip; zipcode; postcode; plz;
+    phone; telephone; telefon; telefono; street; city; country; iban; barcode; quantite; units; pieces; count; page;
+    line number; views; watchers; power; watt; watts; volt; volts; rank
 """)
 )
 
@@ -38,6 +40,8 @@ def looks_like_money(header: str, seen: Glance) -> bool:
     (True, False)
     >>> looks_like_money("Zork", glance(["5.00", "7.25"])), looks_like_money("Weight kg", glance(["5.00", "7.25"]))
     (True, False)
+    >>> looks_like_money("Ship to address 1", glance(["7", "9"])), looks_like_money("Postage", glance(["7", "9"]))
+    (False, True)
     """
     if not seen.filled or seen.number < _MOST or max(seen.gtin, seen.date) > _MOST:
         return False

@@ -121,7 +121,10 @@ def _shown(marks: Sequence[str]) -> str:
 
 
 def _mixed(marks: Sequence[str], currency: str) -> Caution:
-    what = f"The file mixes currency signs ({_shown(marks)}); every amount was read as {currency} and none converted."
+    what = (
+        f"The file mixes currency signs ({_shown(marks)}), the currency in force is {currency}; none was converted. "
+        "Each row in another one is named, with what was done with it."
+    )
     return Caution(what, "Put all amounts into one currency before you rely on the figures.")
 
 

@@ -92,7 +92,7 @@ def unsaid_cautions(sales: Sales) -> tuple[Caution, ...]:
     cautions += _half_listed(listed, sales)
     if np.isnat(sales.sold_on[sales.sold]).all():
         what = "No sale has a date: prices count as if they were all of today, and time to sell cannot be learned."
-        cautions.append(Caution(what, "Add a column with the day of each sale."))
+        cautions.append(Caution(what, "Give the day of each sale with its year, in one column."))
     several = sum(map(says_several, sales.title.tolist()))
     if several:
         titles = "1 title sells" if several == 1 else f"{several:,} titles sell"

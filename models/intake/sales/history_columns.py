@@ -113,7 +113,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     unsold |= none_sold(table, counts.sold == 0, findings)
     quantity = quantity_column(counts.table, comma, findings)
     basis, proven = price_basis(table, quantity, amounts, mapping, findings)
-    money = unit_amounts(amounts, table, quantity, basis == ROW, findings)
+    money = unit_amounts(_of_sales(amounts, events), table, quantity, basis == ROW, findings)
     inside_of = np.minimum(quantity, 1) if basis == ORDER else quantity
     price, inside = price_alone(table, money["sold_price"], inside_of, amounts, currency, findings)
     unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
@@ -172,6 +172,14 @@ def _with_events_counted(table: Table, events: Events) -> Table:
         "1" if event else cell for cell, event in zip(table.columns["quantity"], events.any.tolist(), strict=True)
     ]
     return replace(table, columns={**table.columns, "quantity": cells})
+
+
+def _of_sales(amounts: Mapping[str, Amounts], events: Events) -> Mapping[str, Amounts]:
+    """Without what rows of refunds and fees tell, which was read for itself."""
+    if not events.any.any():
+        return amounts
+    blank = np.where(events.any, np.nan, 0.0)
+    return {name: replace(read, minor=read.minor + blank) for name, read in amounts.items()}
 
 
 def _told(table: Table, quantity: IntArray) -> IntArray:

@@ -33,8 +33,19 @@ def any_words(words: str) -> re.Pattern[str]:
 
 # The first that finds its words decides: "refund of fees" is a credit of fees, "sale fee" is a fee.
 _KINDS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
-    (Kind.LABEL, any_words("(?:shipping|postage)[ -]*labels?; labels?; postage; shipping cost; porto; versandetikett")),
-    (Kind.FEE, any_words("fees?; commissions?; charges?; gebühr(?:en)?; frais; provision; comisi[oó]n; commissione")),
+    (
+        Kind.LABEL,
+        any_words("""
+            (?:shipping|postage)[ -]*labels?; labels?; postage; shipping cost; porto; versandetikett(?:en)?;
+            versandgebühr(?:en)?; versandmarken?; versandkosten
+        """),
+    ),
+    (
+        Kind.FEE,
+        any_words(
+            r"fees?; commissions?; charges?; \w*gebühr(?:en)?; frais; \w*provision(?:en)?; comisi[oó]n; commissione"
+        ),
+    ),
     (
         Kind.REFUND,
         any_words("""
@@ -72,8 +83,8 @@ def row_kind(cell: Cell) -> Kind | None:
 
     Examples
     --------
-    >>> [row_kind(cell) for cell in ("Refund", "Final value fee", "Shipping label", "Auction")]
-    [<Kind.REFUND: 'refund'>, <Kind.FEE: 'fee'>, <Kind.LABEL: 'label'>, None]
+    >>> [row_kind(cell) for cell in ("Refund", "Final value fee", "Shipping label", "Verkaufsprovision", "Auction")]
+    [<Kind.REFUND: 'refund'>, <Kind.FEE: 'fee'>, <Kind.LABEL: 'label'>, <Kind.FEE: 'fee'>, None]
     """
     text = plain_text(cell)
     return next((kind for kind, words in _KINDS if words.search(text)), None)
