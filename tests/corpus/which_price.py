@@ -79,6 +79,25 @@ OFFERS = (
         """, money=4500, says=("'accepted offer' was not read",)),
 )  # fmt: skip
 
+DISCOUNTS = (
+    history("a_discount_is_taken_off_where_a_total_proves_it", """
+        Title,Qty,Price,Line discount,Tax,Line total,Sold on
+        Kettle,1,20.00,2.00,1.44,19.44,2025-01-15
+        Basket,2,30.00,0.00,4.80,64.80,2025-01-16
+        Stool,3,10.00,3.00,2.16,29.16,2025-01-17
+        """, money=10500, says=("'line discount' was taken off",), table={"sold_price": [1800, 3000, 900]}),
+    history("a_price_after_its_discount_stays", """
+        Title,Price,Discount,Postage charged,Total,Sold on
+        Kettle,18.00,2.00,3.00,21.00,2025-01-15
+        Stool,27.00,3.00,4.00,31.00,2025-01-17
+        """, money=4500, unsaid=("Discount' was",)),
+    history("a_discount_that_no_sum_explains_is_named", """
+        Title,Price,Discount,Sold on
+        Kettle,18.00,2.00,2025-01-15
+        Stool,27.00,3.00,2025-01-17
+        """, money=4500, says=("'discount' was not taken off",)),
+)  # fmt: skip
+
 NAMED = (
     history("addresses_are_no_postage", """
         Title,Sold price,Sold on,Delivery address,Ship to zip
@@ -98,7 +117,7 @@ NAMED = (
     history("what_unread_money_seems_to_be", """
         Title,Sold price,Start price,Buy it now price,Net sales,Discounts,Sold on
         Kettle,45.00,20.00,50.00,44.00,1.00,2025-01-15
-        """, says=("'buy it now price' (an asking price)", "'net sales' (what sales brought)")),
+        """, says=("'buy it now price' (an asking price)", "'net sales' (takings)")),
     history("other_currencies_are_not_said_to_be_read", """
         Title,Sold price,Sold on
         Kettle,$45.00,2025-01-25
@@ -130,4 +149,4 @@ NAMED = (
     }, problems={3: "*"}, unsaid=("below zero",), table={"fees": [274, None], "refunded": [None, 1250]}),
 )  # fmt: skip
 
-WHICH_PRICE = TAXES + UNITS + POSTAGE + OFFERS + NAMED
+WHICH_PRICE = TAXES + UNITS + POSTAGE + OFFERS + DISCOUNTS + NAMED

@@ -21,7 +21,7 @@ _OTHER_MONEY: tuple[tuple[str, re.Pattern[str]], ...] = (
     ),
     ("a margin", any_of("margin; profit; gewinn; marge; margen; margine; winst")),
     ("a refund", any_of("refunds?; refunded; returns; erstattung; remboursement; reembolso; rimborso")),
-    ("what sales brought", any_of("sales; revenue; turnover; takings; umsatz")),
+    ("takings", any_of("sales; revenue; turnover; takings; umsatz")),
 )
 _AMOUNTS = any_of("montant; importo; betrag; bedrag; wartosc; importe")  # of invoices: mostly of the line
 _TOTALS = any_of("total; totals; sum; extended; subtotal; gesamt; summe; totale; totaal; suma; razem")

@@ -97,5 +97,5 @@ _RULES: Mapping[str, Callable[[Glance], float]] = {
     "description": _goods, "title": _goods, "brand": _maker, "category": _group, "condition": _condition,
     "quantity": _units, "gtin": _gtin, "sku": _code, "listing_ref": _code, "order_ref": _code, "status": _state,
     "sold_count": _count, "listed_on": _day, "first_listed_on": _day, "sold_on": _day,
-    **dict.fromkeys((*MONEY_COLUMNS, "accepted_offer"), _money),
+    **dict.fromkeys((*MONEY_COLUMNS, "accepted_offer", "discount"), _money),
 }  # fmt: skip

@@ -52,6 +52,10 @@ BESIDE: dict[str, tuple[str, ...]] = {
         amount; angenommenes angebot; angenommener preisvorschlag; offre acceptee; oferta aceptada; offerta accettata;
         geaccepteerd bod
     """),
+    "discount": word_list("""
+        discounts; discount amount; line discount; item discount; order discount; total discount; total discounts;
+        rabatt; rabatte; remise; remises; descuento; descuentos; sconto; sconti; korting
+    """),
     "amount": word_list("""
         amount; net amount; gross amount; transaction amount; total amount; fee amount; betrag; montant;
         importe; importo

@@ -17,6 +17,7 @@ from models.intake.grid import Cell, written_cell
 from models.intake.sales.accepted_offers import with_accepted_offers
 from models.intake.sales.bare_postage import settled_postage, with_postage_column
 from models.intake.sales.clear_outs import set_clear_outs_aside
+from models.intake.sales.discount_column import less_discount
 from models.intake.sales.fee_columns import fees_of_sale
 from models.intake.sales.goods_lists import with_lists_apart
 from models.intake.sales.headings import with_headings
@@ -50,7 +51,7 @@ from models.values.problems import Caution
 from models.values.questions import DATES_ARE
 
 _WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listing_ref", "order_ref")
-_BESIDE = ("tax", "amount", "shipping")  # money that is none of ours, but tells what is
+_BESIDE = ("tax", "amount", "shipping", "discount")  # money that is none of ours, but tells what is
 _IF_IT_COUNTS = (
     "If one of them is what things sold for, their tag, or a fee or postage you paid, say which column that is."
 )
@@ -115,7 +116,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     basis, proven = price_basis(table, quantity, amounts, mapping, findings)
     money = unit_amounts(_of_sales(amounts, events), table, quantity, basis == ROW, findings)
     inside_of = np.minimum(quantity, 1) if basis == ORDER else quantity
-    price, inside = price_alone(table, money["sold_price"], inside_of, amounts, currency, findings)
+    price, discounts = less_discount(table, money["sold_price"], inside_of, amounts, currency)
+    price, inside = price_alone(table, price, inside_of, amounts, currency, findings)
     unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
     unread = (*unread, *unread_days_cautions(read.table, _IF_A_DAY))
     del amounts  # a million rows' readings are not held while the other columns are read
@@ -145,7 +147,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "sourced": sourced_column(table, findings, mapping),
         "gtin": gtin_column(table, findings),
     }
-    told = (*headed, *waiting, *offers, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage)
+    told = (*headed, *waiting, *offers, *discounts, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage)
     told += (*summed, *unread, *repeats)
     return HistoryColumns(table, read.sort, named, counts, events, gone, told)
 
