@@ -30,6 +30,18 @@ STATES = (
         1,Kettle,20.00,2025-02-15,Yes
         2,Basket,30.00,2025-02-16,No
         """, problems={3: "Paid?"}, aside=(3,), money=2000),
+    history("a_day_of_cancelling", """
+        Order,Item,Sold price,Sold on,Cancelled at
+        1,Kettle,20.00,2025-02-15,
+        2,Basket,30.00,2025-02-16,2025-02-17
+        """, problems={3: "Cancelled at"}, aside=(3,), money=2000, unsaid=("nobody here knows",)),
+    history("sold_below_is_no_header", """
+        Item,Sold price,Listed,Availability
+        Kettle,20,2025-01-15,available
+        Basket,30,2025-01-16,sold
+        Stool,8,2025-01-17,sold
+        """, problems={2: "sold_price"}, says=("not sold: 1",), table={
+            "title": ["Kettle", "Basket", "Stool"], "sold_price": [None, 3000, 800]}),
     history("answers_to_another_question_are_no_state", """
         Order,Item,Sold price,Sold on,Gift?
         1,Kettle,20.00,2025-02-15,Yes

@@ -6,6 +6,7 @@ Common practice, no source.
 import re
 from collections.abc import Iterable, Sequence
 
+from models.intake.cells.dates import Order, read_dates
 from models.intake.cells.reading import Reading, Readings, read_column
 from models.intake.cells.word_lists import word_list
 from models.intake.grid import Cell, plain_text
@@ -83,15 +84,17 @@ def _sourced(cell: Cell) -> Reading[int]:
 
 
 def says_cancelled(cell: Cell, header: str = "") -> bool:
-    """True if a status, price or date cell says the sale was cancelled; under a header "cancelled" a yes says it.
+    """True if a status, price or date cell says the sale was cancelled; under a header "cancelled" a yes or a day does.
 
     Examples
     --------
     >>> says_cancelled("Order cancelled by buyer"), says_cancelled("yes", "Cancelled?"), says_cancelled("Shipped")
     (True, True, False)
+    >>> says_cancelled("2026-05-01", "Cancelled at"), says_cancelled("2", "Cancelled at")
+    (True, False)
     """
     text = plain_text(cell)
-    if text.lower() in _YES and _CANCELLED.search(header):
+    if _CANCELLED.search(header) and (text.lower() in _YES or read_dates([cell], Order.DAY)[0].value is not None):
         return True
     return bool(_CANCELLED.search(text))
 

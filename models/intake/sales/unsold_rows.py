@@ -54,7 +54,8 @@ def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caut
     said = any_state(table, states, says_not_sold)
     said |= any_state(table, states, says_unsold_state) & ~sure & ~dated & ~ordered
     said |= worded | ((_told(table, "sold_on", says_unsold) | denied(table, states)) & ~ordered)
-    strange = _told(table, "status", lambda cell: not is_known_state(cell) and not says_cancelled(cell)) & ~said
+    header = table.headers.get("status", "")
+    strange = _told(table, "status", lambda cell: not is_known_state(cell) and not says_cancelled(cell, header)) & ~said
     lacking = priced & ~said & ~sure & ~dated & ~ordered & ~_any_filled(table, _OF_SALE)
     brought = priced & ~_told(table, "sold_price", _is_nothing)
     guessed = lacking & strange if (brought & (dated | sure)).any() else np.zeros(len(table), dtype=bool)

@@ -132,15 +132,20 @@ def _words(row: Sequence[Cell]) -> int:
 def _points(row: Sequence[Cell], vocabulary: Vocabulary, mapping: Mapping[str, str]) -> float:
     """One point a column named, half where only part of a header names it, two where the mapping names it."""
     found: dict[str, float] = {}
+    by_cells = 0.0  # a cell names one column, whatever it may mean: "sold"
     for cell in row:
         if not isinstance(cell, str) or not cell or len(cell) > _LONGEST_HEADER:
             continue
-        for column, score in header_scores(plain_words(cell), vocabulary).items():
-            found[column] = max(found.get(column, 0.0), 1.0 if score > PART else 0.5)
+        points = {
+            column: 1.0 if score > PART else 0.5
+            for column, score in header_scores(plain_words(cell), vocabulary).items()
+        }
+        found |= {column: max(found.get(column, 0.0), one) for column, one in points.items()}
+        by_cells += max(points.values(), default=0.0)
     wanted = {column: header for column, header in mapping.items() if column in vocabulary.wordings}
     given = places_of(wanted, [" ".join(written_cell(cell).split()) for cell in row]) if wanted else {}
     numbers = sum(1 for cell in row if not isinstance(cell, str) or cell.replace(".", "").replace(",", "").isdigit())
-    named = min(sum(found.values()), sum(1 for cell in row if cell != ""))
+    named = min(sum(found.values()), by_cells)
     return max(0.0, named + 2.0 * len(given) - 0.5 * numbers)
 
 
