@@ -48,6 +48,8 @@ def told(cells: list[Cell], says: Callable[[Cell], bool]) -> BoolArray:
     [True, False, False]
     """
     known = {cell: not is_blank(written_cell(cell)) and says(_spaced(cell)) for cell in set(cells)}
+    if not any(known.values()):
+        return np.zeros(len(cells), dtype=bool)
     return np.array([known[cell] for cell in cells], dtype=bool)
 
 
