@@ -12,7 +12,8 @@ from models.intake.cells.reading import ASIDE
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, plain_text
-from models.intake.many import columns_of, distinct
+from models.intake.many import columns_of, distinct, in_small_letters, mostly_distinct
+from models.intake.shape.gone_words import STEMS, Gone, struck_in_name, struck_in_note
 from models.intake.shape.row_notes import RowNote
 from models.values.problems import Caution
 
@@ -24,31 +25,6 @@ _NOTES = re.compile(
 )
 _ASKED = re.compile(r"(?:is )?(?:included|in(?: the)? (?:lot|load|pallet|sale)|enthalten|inclus|incluido|incluso)")
 _NO = frozenset(word_list("no; n; nein; non; not; false; nee; nie; x no"))
-_OUT_OF = (
-    r"(?:\s+(?:from|in|of|out of)\s+(?:the\s+|this\s+)?"
-    r"(?:lot|load|pallet|sale|shipment|box|truck|manifest|list|order)\b.*)?"
-)
-_ALONE = "|".join(
-    word_list(r"""
-    (?:already |item )?sold(?: separately| out)?; short(?:ed| shipped)?; do not (?:ship|include|count); storniert;
-    entfernt; entnommen; fehlt; fehlend; nicht (?:enthalten|dabei|vorhanden); ausgebucht; verkauft; annulée?; retirée?;
-    manquante?; non inclus; vendue?; anulad[oa]; retirad[oa]; falta(?:nte)?; no incluid[oa]; vendid[oa]; cancelad[oa];
-    annullat[oa]; rimoss[oa]; mancante; non inclus[oa]; vendut[oa]; geannuleerd; verwijderd; ontbreekt; niet inbegrepen;
-    verkocht; anulowan[oaey]; usunięt[oaey]; sprzedan[oaey]
-""")
-)
-_STRUCK = re.compile(
-    rf"(?:(?:removed|pulled|missing|excluded|withdrawn|deleted|void(?:ed)?|not included|not shipped|not present|lost|"
-    rf"gone|taken out|not received|absent){_OUT_OF}|(?:item |line )?cancel(?:l?ed|lation)\b.*|"
-    rf"not in (?:the |this )?(?:lot|load|pallet|sale|box)\b.*|{_ALONE})[\s.!*]*",
-    re.IGNORECASE,
-)
-_MAYBE = re.compile(
-    r"\b(?:void(?:ed)?|cancel(?:l?ed)|removed|pulled|excluded|withdrawn|not included|"
-    r"not in (?:the )?(?:lot|load|pallet)|short shipped|missing from|sold|"
-    r"storniert|entfernt|nicht enthalten|annulé|retiré)\b",
-    re.IGNORECASE,
-)
 _MOST = 0.5  # of the rows; what is said of more of them in the same words is said of the lot
 _MOST_NAMED = 8
 
@@ -58,6 +34,7 @@ def struck_out(
     rows: Sequence[Sequence[Cell]],
     numbers: Sequence[int],
     known: Mapping[str, Sequence[Cell]] = MappingProxyType({}),
+    goods: Sequence[Cell] = (),
 ) -> tuple[list[RowNote], tuple[Caution, ...]]:
     """Notes on rows that the file says are not in the lot, and one caution for all that may be meant so.
 
@@ -71,6 +48,8 @@ def struck_out(
         Their row numbers.
     known : mapping
         {header: cells} of more columns that may say so.
+    goods : sequence of Cell
+        The names of the goods, which may say so themselves.
 
     Examples
     --------
@@ -86,16 +65,26 @@ def struck_out(
     for name, texts in (*_columns(names, rows), *known.items()):
         asked = bool(_ASKED.fullmatch(plain_words(name)))
         said = {text: _sort(plain_text(text), asked) for text in distinct(texts)}
-        if any(said.values()):
-            found = {index: text for index, text in enumerate(texts) if said[text]}
-            counts = Counter(found.values())
-            for index, text in found.items():
-                told = maybe if said[text] == "maybe" or counts[text] > _MOST * len(rows) else sure
-                told.setdefault(index, str(text) if told is maybe else f"{name}: {plain_text(text)}")
+        _tell(name, texts, said, sure, maybe)
+    _tell("", goods, _in_names(goods), sure, maybe)
     if len(sure) == len(rows):
         sure, maybe = {}, sure
     notes = [RowNote(index, "", text, NOT_IN_LOT, ASIDE) for index, text in sorted(sure.items())]
     return notes, _cautions({index: text for index, text in maybe.items() if index not in sure}, numbers)
+
+
+def _tell(
+    name: str, texts: Sequence[Cell], said: Mapping[Cell, Gone], sure: dict[int, str], maybe: dict[int, str]
+) -> None:
+    """Sort the rows of one column by what it says; what most of them say in the same words is said of the lot."""
+    if all(one is Gone.NO for one in said.values()):
+        return
+    found = {index: text for index, text in enumerate(texts) if said.get(text, Gone.NO) is not Gone.NO}
+    counts = Counter(found.values())
+    for index, text in found.items():
+        told = maybe if said[text] is Gone.MAYBE or counts[text] > _MOST * len(texts) else sure
+        named = f"{name}: {plain_text(text)}" if name and told is sure else str(text)
+        told.setdefault(index, named)
 
 
 def _columns(names: Mapping[int, str], rows: Sequence[Sequence[Cell]]) -> Iterator[tuple[str, list[Cell]]]:
@@ -107,10 +96,17 @@ def _columns(names: Mapping[int, str], rows: Sequence[Sequence[Cell]]) -> Iterat
     yield from zip(told.values(), columns_of(rows, list(told)), strict=True)
 
 
-def _sort(text: str, asked: bool) -> str:
-    if (asked and text.casefold() in _NO) or _STRUCK.fullmatch(text):
-        return "sure"
-    return "maybe" if _MAYBE.search(text) else ""
+def _sort(text: str, asked: bool) -> Gone:
+    return Gone.SURE if asked and text.casefold() in _NO else struck_in_note(text)
+
+
+def _in_names(cells: Sequence[Cell]) -> dict[Cell, Gone]:
+    """Those of the goods' names that say so; most do not, which is told of a hundred at once."""
+    found: dict[Cell, Gone] = {}
+    for some, small in in_small_letters([cell for cell in mostly_distinct(cells) if isinstance(cell, str)]):
+        if any(stem in small for stem in STEMS):
+            found |= {text: said for text in some if (said := struck_in_name(text)) is not Gone.NO}
+    return found
 
 
 def _cautions(maybe: Mapping[int, str], numbers: Sequence[int]) -> tuple[Caution, ...]:

@@ -167,7 +167,7 @@ def _table(source: _Source) -> Table:
     condition = (
         {match.names[match.places["condition"]]: table.columns["condition"]} if "condition" in match.places else {}
     )
-    struck, cautions = struck_out(others, chosen, rows.tolist(), condition)
+    struck, cautions = struck_out(others, chosen, rows.tolist(), condition, table.columns[goods])
     table = replace(table, notes=(*table.notes, *struck), cautions=(*table.cautions, *cautions))
     table = _with_answers(table, others, chosen)
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
