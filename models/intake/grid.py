@@ -134,6 +134,17 @@ def plain_text(cell: Cell) -> str:
     return "" if text.lower() in _BLANK_MARKS else text
 
 
+def row_text(row: Sequence[Cell]) -> str:
+    """The row's words, cell after cell; two spaces part cells, so that numbers beside each other stay two.
+
+    Examples
+    --------
+    >>> row_text(["Units:", "", 12])
+    'Units:  12'
+    """
+    return "  ".join(text for cell in row if (text := plain_text(cell)))
+
+
 def are_plain(cells: Sequence[Cell]) -> TypeGuard[Sequence[str]]:
     """Whether each is a text that `plain_text` surely leaves as it stands; asked of all at once.
 

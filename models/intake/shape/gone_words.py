@@ -41,16 +41,17 @@ _GONE = "|".join(
     (?:pulled|cancell?ed|deleted|sold|lost) from (?:the |this )?{_PLACES}; removed; removals; excluded; exclusions;
     excluding; withdrawn; withheld; held back; taken out; missing; short[ -]?shipped; short[ -]?shipments?; shorted;
     shortages?; sold separately; back[ -]?ordered; back[ -]?orders?; do not (?:ship|include|count); storniert[ea]?;
-    entfernte?; entnommene?; fehlt; fehlende?; fehlmengen?; nicht (?:enthaltene?|dabei|vorhandene?|geliefert); manquante?s?; retirée?s?; non
+    entfernte?; entnommene?; fehlt; fehlende?; fehlmengen?;
+    nicht (?:enthaltene?|dabei|vorhandene?|geliefert); manquante?s?; retirée?s?; non
     (?:inclus[oaie]?e?s?|livrée?s?); retirad[oa]s?; faltantes?; no incluid[oa]s?; rimoss[oaie]; mancant[ei];
     verwijderde?; ontbre(?:ekt|kende); niet (?:inbegrepen|meegeleverd)
 """)
 )
 _LOOSE = "|".join(word_list(r"sold; void(?:ed)?; cancel(?:l?ed); deleted; pulled; lost; short; verkauft; annulée?s?"))
 _THERE = "|".join(
-    word_list(
-        rf"included; in (?:the |this )?{_PLACES}; shipped; delivered; received; present; remaining; kept; left; enthalten"
-    )
+    word_list(rf"""
+    included; in (?:the |this )?{_PLACES}; shipped; delivered; received; present; remaining; kept; left; enthalten
+""")
 )
 _NOUNS = "|".join(
     word_list(r"""
@@ -81,13 +82,14 @@ _OF_LINE = re.compile(  # said of a whole line, seldom of a part of the goods
     re.IGNORECASE,
 )
 _OF_LINE_OR_PART = re.compile(
-    r"removed|pulled|excluded|not included|not shipped|missing|sold|entfernt|retirée?|retirad[oa]|rimoss[oa]|verwijderd",
+    r"removed|pulled|excluded|not included|not shipped|missing|sold|entfernt|retirée?|retirad[oa]|rimoss[oa]|"
+    r"verwijderd",
     re.IGNORECASE,
 )
 STEMS = (
-    "void", "cancel", "deleted", "withdrawn", "do not ", "short", "removed", "pulled", "missing", "excluded", "taken out",
-    "not in", "not part", "not shipped", "sold", "storniert", "entfernt", "annul", "anul", "retir", "rimoss",
-    "verwijderd", "~~",
+    "void", "cancel", "deleted", "withdrawn", "do not ", "short", "removed", "pulled", "missing", "excluded",
+    "taken out", "not in", "not part", "not shipped", "sold", "storniert", "entfernt", "annul", "anul", "retir",
+    "rimoss", "verwijderd", "~~",
 )  # fmt: skip
 
 

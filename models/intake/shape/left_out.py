@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.said import said_share
 from models.intake.columns.glances import quick_number
-from models.intake.grid import Grid
-from models.intake.shape.parts import row_text
+from models.intake.grid import Grid, row_text
+from models.intake.shape.gone_sections import BELOW
 from models.intake.shape.row_notes import RowNote
 from models.intake.shape.row_words import is_surely_note
 from models.intake.shape.rows import SortedRows
@@ -32,6 +32,7 @@ def doubted_notes(grid: Grid, sorted_rows: SortedRows) -> list[RowNote]:
     """
     reasons = dict.fromkeys(sorted_rows.doubted, MAY_BE_GOODS) | dict.fromkeys(sorted_rows.wrapped, MORE_WORDS)
     reasons |= dict.fromkeys(sorted_rows.charges, CHARGE) | dict(sorted_rows.like_totals)
+    reasons |= dict.fromkeys(sorted_rows.not_there, BELOW)
     places = {index: place for place, index in enumerate(sorted_rows.data)} if reasons else {}
     return [
         RowNote(places[index], "", row_text(grid.rows[index]), reason, ASIDE)

@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from models.intake.grid import Cell, Grid
-from models.intake.shape.parts import Part, parts_of, row_text
+from models.intake.grid import Cell, Grid, row_text
+from models.intake.shape.parts import Part, parts_of
 from models.intake.shape.rows import SortedRows
 
 _MOST_NOTES = 2_000  # rows of words that are looked into

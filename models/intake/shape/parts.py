@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from models.intake.cells.said import without_counts
-from models.intake.grid import Cell, Grid, plain_text
+from models.intake.grid import Cell, Grid, plain_text, row_text
 from models.intake.shape.row_words import names_part
 from models.intake.shape.rows import SortedRows
 
@@ -67,17 +67,6 @@ def _name(row: Sequence[Cell]) -> str:
     """The heading's words without its counts, and without the numbers that stand in columns of their own."""
     words = [cell for cell in row if isinstance(cell, str) and any(map(str.isalpha, cell))]
     return without_counts(row_text(words if words and names_part(plain_text(words[0])) else row))
-
-
-def row_text(row: Sequence[Cell]) -> str:
-    """The row's words, cell after cell; two spaces part cells, so that numbers beside each other stay two.
-
-    Examples
-    --------
-    >>> row_text(["Units:", "", 12])
-    'Units:  12'
-    """
-    return "  ".join(text for cell in row if (text := plain_text(cell)))
 
 
 def filled_down(parts: Sequence[Part], kept: Sequence[int]) -> list[Cell]:

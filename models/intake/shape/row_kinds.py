@@ -6,9 +6,10 @@ from statistics import median_high
 
 from models.intake.cells.said import said_units
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, is_blank
+from models.intake.grid import Cell, is_blank, plain_text
 from models.intake.limits import SAMPLE_ROWS
 from models.intake.many import columns_of, mostly_distinct
+from models.intake.shape.gone_words import Gone, gone_below, there_below
 from models.intake.shape.row_words import (
     is_charge,
     is_heading,
@@ -42,12 +43,14 @@ class RowKind(Enum):
     LONE = "words alone that read like goods"
     CHARGE = "cost among the goods"
     WRAPPED = "more words of the row above"
+    GONE = "heading of goods that may not be in the lot"
 
 
 class RowJudge:
     """Knows the table's usual shape; sees its rows in order, since what follows a total is rarely goods."""
 
     def __init__(self, rows: Sequence[Row], header: range, names: Row, columns: Mapping[str, int], name: str) -> None:
+        self._manifest = name == "description"
         self._header = names
         self._header_lines = [rows[index] for index in header]
         self._name = columns[name]
@@ -94,6 +97,9 @@ class RowJudge:
         if not filled:
             self._after_blank = True
             return RowKind.BLANK
+        if filled == 1 and self._manifest and (heading := self._heads_gone(row)):
+            self._after_total = self._after_blank = False
+            return heading
         if self._is_total(row, text):
             self._after_total = True
             return RowKind.TOTAL
@@ -105,6 +111,14 @@ class RowJudge:
         kind = self._words_kind(row, text, filled)
         charge = kind in (RowKind.DATA, RowKind.LONE) and isinstance(text, str) and is_charge(text)
         return RowKind.CHARGE if charge and not self._has_identity(row) else kind
+
+    def _heads_gone(self, row: Row) -> RowKind | None:
+        """Words alone about what is in the lot and what is not; in a list of names alone, goods may be called so."""
+        [text] = [plain_text(cell) for cell in row if cell != ""]
+        said = gone_below(text)
+        if said is Gone.SURE or (said is Gone.MAYBE and self._usual > _FEW):
+            return RowKind.GONE
+        return RowKind.NOTE if there_below(text) else None
 
     def _has_identity(self, row: Row) -> bool:
         return any(not is_blank(str(_cell(row, place))) for place in self._identity)

@@ -5,9 +5,11 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import and_
 
-from models.intake.grid import Cell, Grid
+from models.intake.grid import Cell, Grid, row_text
+from models.intake.shape.gone_sections import Section, gone_sections
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
+from models.intake.shape.row_words import reads_like_note
 from models.intake.shape.sums import (
     count_of_rows,
     without_named_sums,
@@ -38,6 +40,12 @@ class SortedRows:
     wholes: frozenset[int] = frozenset()  # of the totals: their numbers sum the whole file
     by_numbers: tuple[int, ...] = ()  # of the totals: no words say that they are
     like_totals: Mapping[int, str] = field(default_factory=dict)  # of the data: set aside, and why
+    sections: tuple[Section, ...] = ()  # below words that say they are not in the lot
+
+    @property
+    def not_there(self) -> frozenset[int]:
+        """Of the data: goods that are not in the lot."""
+        return frozenset(index for one in self.sections if one.gone for index in one.rows)
 
 
 def sort_rows(
@@ -91,20 +99,25 @@ def sort_rows(
         if judge.looked_closer:
             closer.add(index)
     found = _settled(range(header.stop, len(grid.rows)), kinds)
+    sections = _sections(grid, found, columns)
+    apart = [index for one in sections if one.gone for index in one.rows]
+    goods = sorted(set(found[RowKind.DATA]).difference(apart)) if apart else found[RowKind.DATA]
     marks = [*found[RowKind.PART], *found[RowKind.TOTAL]]
-    looked = sorted(closer.intersection(found[RowKind.DATA]))
-    kept, named = without_named_sums(grid.rows, found[RowKind.DATA], looked, marks, columns[name])
+    looked = sorted(closer.intersection(goods))
+    kept, named = without_named_sums(grid.rows, goods, looked, marks, columns[name])
     kept, heads = without_summed_headings(grid.rows, kept, looked, [*marks, *named], columns, columns[name])
     data, sums = without_wordless_sums(grid.rows, kept, looked, columns[name])
     marks += [*named, *heads, *sums]
     tallies = _tallies(grid, found, data, marks, [index for index in looked if index not in marks], columns, name)
     counts = count_of_rows(grid.rows, data, columns[name]) if name != "description" else []
     gone = {*tallies.totals, *counts}
+    data = [index for index in data if index not in gone] if gone else data
+    headed = {one.heading for one in sections}
     return SortedRows(
-        tuple([index for index in data if index not in gone] if gone else data),
+        tuple(sorted([*data, *apart]) if apart else data),
         tuple(sorted(found[RowKind.TOTAL] + named + sums + tallies.totals)),
         tuple(sorted(found[RowKind.PART] + heads)),
-        tuple(sorted(found[RowKind.NOTE] + counts)),
+        tuple(sorted([*found[RowKind.NOTE], *counts, *(head for head in found[RowKind.GONE] if head not in headed)])),
         tuple(layouts.relaid),
         tuple(found[RowKind.DOUBT]),
         tuple(found[RowKind.WRAPPED]),
@@ -114,7 +127,19 @@ def sort_rows(
         frozenset(tallies.wholes),
         tuple(tallies.by_numbers),
         tallies.doubted,
+        sections,
     )
+
+
+def _sections(grid: Grid, found: Mapping[RowKind, list[int]], columns: Mapping[str, int]) -> tuple[Section, ...]:
+    """Goods below words that say they are not in the lot; other headings end them, notes to the reader do not."""
+    if not found[RowKind.GONE]:
+        return ()
+    data = found[RowKind.DATA]
+    below = set(data)
+    notes = [index for index in found[RowKind.NOTE] if index + 1 in below]
+    ends = [*found[RowKind.PART], *(index for index in notes if not reads_like_note(row_text(grid.rows[index])))]
+    return gone_sections(grid, found[RowKind.GONE], data, ends, found[RowKind.TOTAL], columns)
 
 
 def _tallies(

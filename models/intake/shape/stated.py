@@ -1,14 +1,13 @@
 """What does a file say of its own sums?  Totals rows, headings of pallets, titles: to be held against the lines."""
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
 
 from models.intake.cells.number_texts import bare, decimal_of
 from models.intake.cells.said import said_cases, said_tags, said_units
-from models.intake.grid import Cell, written_cell
+from models.intake.grid import Cell, row_text, written_cell
 from models.intake.shape.outline import Outline
-from models.intake.shape.parts import row_text
 from models.intake.shape.rows import SortedRows
 from models.intake.shape.total_words import total_of_all, total_of_part, total_of_rows
 from models.values.problems import StatedTotals
@@ -106,7 +105,8 @@ def totals_said(outline: Outline, comma: bool, digits: int, cases: bool = False)
     headed = {part.index for part in parts}
     said = [reader.of_words(index, None) for index in (*outline.titles, *rows.notes) if index not in headed]
     said += [reader.of_heading(part.index, (part.first, part.last)) for part in parts]
-    said += [reader.of_total(index, covers) for index, covers in zip(rows.totals, _covered(rows), strict=True)]
+    totals = zip(rows.totals, _covered(rows), strict=True)
+    said += [reader.of_total(index, covers) for index, covers in totals if not _sums_what_is_not_there(rows, covers)]
     return tuple(sorted((told for told in said if told is not None), key=lambda told: told.row))
 
 
@@ -127,3 +127,10 @@ def _covered(sorted_rows: SortedRows) -> list[tuple[int, int] | None]:
         whole = index in sorted_rows.wholes or first >= behind or (ends and len(sorted_rows.totals) == 1)
         covered.append(None if whole else (data[first], data[behind - 1]))
     return covered
+
+
+def _sums_what_is_not_there(rows: SortedRows, covers: tuple[int, int] | None) -> bool:
+    if covers is None or not rows.not_there:
+        return False
+    first, last = bisect_left(rows.data, covers[0]), bisect_right(rows.data, covers[1])
+    return rows.not_there.issuperset(rows.data[first:last])

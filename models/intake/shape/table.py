@@ -20,13 +20,14 @@ from models.intake.columns.matching import check_mapping, match_columns
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.files.collector import no_collection
 from models.intake.files.readers import read_grids
-from models.intake.grid import Cell, Grid
+from models.intake.grid import Cell, Grid, row_text
 from models.intake.limits import HEADER_SEARCH_ROWS, SAMPLE_ROWS
 from models.intake.many import columns_of
 from models.intake.shape.blocks import block_columns
 from models.intake.shape.cards import refuse_cards
 from models.intake.shape.data_table import Table
 from models.intake.shape.equal_rows import equal_rows
+from models.intake.shape.gone_sections import section_cautions
 from models.intake.shape.header import column_named
 from models.intake.shape.header_lines import in_joined_names
 from models.intake.shape.left_out import above_cautions, doubted_notes, left_out_cautions, lone_words, total_cautions
@@ -34,7 +35,6 @@ from models.intake.shape.lot_shape import added_columns, load_cautions
 from models.intake.shape.lots import lots_of, other_lots
 from models.intake.shape.merged import fill_merged
 from models.intake.shape.outline import Outline, outline_of
-from models.intake.shape.parts import row_text
 from models.intake.shape.removed import struck_out
 from models.intake.shape.row_notes import RowNote, row_notes, shape_cautions
 from models.intake.shape.rows import sort_rows
@@ -149,6 +149,7 @@ def _table(source: _Source) -> Table:
             *shape_cautions(notes, grid, rows, sorted_rows.relaid),
             *left_out_cautions(grid, sorted_rows),
             *total_cautions(grid, sorted_rows),
+            *section_cautions(grid, sorted_rows.sections),
             *above_cautions(grid, header.top, sum(1 for name in names if name != "")),
             *twice_cautions(match.names, match.places),
         ),
