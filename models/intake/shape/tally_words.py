@@ -5,6 +5,7 @@ Common practice, no source.
 
 import re
 
+from models.intake.cells.period_words import names_figure
 from models.intake.cells.word_lists import word_list
 
 _LONGEST = 60  # characters
@@ -15,7 +16,7 @@ _WORDS = "|".join(
     gesamt(?:summe|menge|betrag|wert|anzahl|zahl|stückzahl|preis)?; (?:end|zwischen|teil|gesamt)?summen?; insgesamt;
     (?:sous|sub)[\s-]?total\w*; somme; suma; importe total; totale; (?:eind|sub)?totaal; totaux; totali; totales;
     end of (?:the )?(?:list|file|report|manifest|page|data|sheet|table); razem;
-    (?:average|mean|durchschnitt|moyenne|promedio|gemiddelde)(?=\W*$);
+    (?:(?:no\.?|number|#) (?:of )?)?(?:rows?|records?|lines?)(?=\W*\d*\W*$);
     ogó[łl]em; [łl][ąa]cznie; celkem; spolu; összesen; (?:genel )?toplam; итого; всего; summa; totalt;
     i alt; yhteens[äa];
     σύνολο; סה["״']?כ; סך הכל; المجموع; الإجمالي; اجمالي; 合計; 小計; 総計; 合计; 小计; 总计; 합계; 소계; 총계
@@ -23,8 +24,7 @@ _WORDS = "|".join(
 )
 _BEGINS = re.compile(rf"\W*(?:{_WORDS})(?!\w)", re.IGNORECASE)
 _LOOSE = re.compile(
-    r"\W*(?:overall|count|end|ende|fin|fine|fim|koniec|einde|slut|average|mean|durchschnitt|moyenne|promedio|media|gemiddelde)"
-    r"(?!\w)",
+    r"\W*(?:overall|count|end|ende|fin|fine|fim|koniec|einde|slut|net(?:to)?)(?!\w)",
     re.IGNORECASE,
 )
 _LETTER = re.compile(r"\w")
@@ -32,14 +32,16 @@ _ENDS = re.compile(r"\btotals?\W*$", re.IGNORECASE)
 
 
 def begins_total(text: str) -> bool:
-    """True for words that begin as the name of a sum does.
+    """True for words that begin as the name of a sum does, and for a figure about all rows, such as their mean.
 
     Examples
     --------
-    >>> begins_total("Grand Total (USD)"), begins_total("Endsumme"), begins_total("Summer dress"), begins_total("Count")
+    >>> begins_total("Grand Total (USD)"), begins_total("Endsumme"), begins_total("Summer dress"), begins_total("Counter")
     (True, True, False, False)
+    >>> begins_total("Rows: 12"), begins_total("Max"), begins_total("Max drill")
+    (True, True, False)
     """
-    return len(text) <= _LONGEST and bool(_BEGINS.match(text))
+    return len(text) <= _LONGEST and (bool(_BEGINS.match(text)) or names_figure(text))
 
 
 def like_total(text: str) -> bool:
