@@ -20,6 +20,7 @@ from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import is_lost_formula
 from models.intake.lines.counts_by_condition import unread_counts
 from models.intake.lines.counts_inside import with_counts_inside
+from models.intake.lines.credits import set_credits_aside
 from models.intake.lines.currency_column import other_currencies
 from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_sizes
 from models.intake.lines.price_columns import tag_question
@@ -116,6 +117,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
     quantity = in_units(table, count, mapping, comma, findings)
     amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings, mapping)
     currency_cautions += other_currencies(table, currency, findings)
+    set_credits_aside(table, amounts, findings)
     cases = counts_cases(table, mapping)
     stated = totals_said(table.outline, comma, minor_digits(currency), cases) if table.outline else ()
     tags = tags_each(table, amounts, quantity, Told(mapping, stated, currency, description), findings)
