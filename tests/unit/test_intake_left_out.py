@@ -86,6 +86,14 @@ def test_a_total_of_rows_is_not_held_against_units(total: str) -> None:
     assert read(MUG, JUG, [total, 2, "", ""]).problems.stated == ()
 
 
+@pytest.mark.parametrize("total", ["Total retail", "Total MSRP:", "Grand total retail value"])
+def test_a_total_of_money_in_the_only_column_left_counts_no_units(total: str) -> None:
+    done = read(MUG, JUG, [total, 21, "", ""])
+    assert [(one.units, one.tags) for one in done.problems.stated] == [(None, 2100.0)]
+    assert not any("does not agree" in one.what for one in done.cautions)
+    assert [(one.units, one.tags) for one in read(MUG, JUG, [total, 3, 21, ""]).problems.stated] == [(3, 2100)]
+
+
 ROWS: list[list[Cell]] = [
     ["Blue mug", 2, 9, "a"], ["", "", "", ""], ["TOTAL", 3, "", ""], ["PALLET 4", "", "", ""], ["KITCHEN", "", "", ""],
     ["Note pad", "", "", ""], ["Description", "Qty", "Retail", "SKU"], ["", "", "see below please", ""],

@@ -57,6 +57,14 @@ def test_the_sum_of_a_column_of_lines(name: str) -> None:
     assert [one.units for one in done.problems.stated] == [5, 9]
 
 
+@pytest.mark.parametrize("total", ["Total", "Grand total"])
+def test_goods_called_like_a_sub_total_are_a_line_where_a_total_counts_them(total: str) -> None:
+    done = read(*GOODS, ["Subtotal slimming brief", 2, 20], ["Mug", 1, 5], [total, 8, 280])
+    assert goods(done) == ["Kettle", "Lamp", "Subtotal slimming brief", "Mug"]
+    done = read(*GOODS, ["Subtotal kitchen", 5, 235], ["Mug", 1, 5], [total, 6, 240])
+    assert goods(done) == ["Kettle", "Lamp", "Mug"]
+
+
 def test_a_total_that_agrees_in_one_number_alone_is_set_aside_and_named() -> None:
     done = read(*GOODS, ["Overall", 5, "240.00"])
     assert goods(done) == ["Kettle", "Lamp"]

@@ -59,7 +59,7 @@ _SHARED: dict[str, tuple[str, ...]] = {
     """),
     "quantity": word_list("""
         qty; units; unit qty; qty units; total units; unit count; count; pieces; number units; item qty; total
-        qty
+        qty; sum qty; sum quantity; sum units
     """),
     "sku": word_list("""
         sku number; item sku; seller sku; custom label; stock number; item number; product id; product code; article
@@ -78,7 +78,7 @@ _CASES = word_list("""
 """)  # what they count is asked
 
 _MANIFEST: dict[str, tuple[str, ...]] = {
-    "description": ("title", *_NAMES, *abroad.NAMES),
+    "description": ("title", "row labels", *_NAMES, *abroad.NAMES),
     **_SHARED,
     "quantity": (*_SHARED["quantity"], *_ON_HAND, *_CASES),
     "tag_each": (

@@ -7,18 +7,12 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
-from models.intake.columns.glances import quick_number
-from models.intake.grid import Cell, Grid, row_text
+from models.intake.grid import Grid, row_text
 from models.intake.shape.gone_words import Gone, gone_below
-from models.intake.shape.total_words import total_of_all
-from models.values.arrays import FloatArray
+from models.intake.shape.total_proofs import Sums
 from models.values.problems import Caution
 
-Row = Sequence[Cell]
 BELOW = "below words that say it is not in the lot"
-_CLOSE = 0.011  # major units that a sum of money may be off
 _MOST_COMPARED = 10_000  # totals x headings
 _LONGEST_TOLD = 60  # characters of a heading
 
@@ -73,13 +67,11 @@ def gone_sections(
     doubted = {index for rows in below.values() for index in rows}
     if len(doubted) == len(data):
         return tuple(Section(head, rows, False, None) for head, rows in below.items())
-    sums = Sums(grid.rows, columns, data)
+    sums = Sums(grid.rows, columns, data, doubted)
     proofs = totals if len(totals) * len(below) <= _MOST_COMPARED else ()
-    if below and proofs:
-        sums.leave_out(doubted)
     found = []
     for head, rows in below.items():
-        counted = _counted(grid, rows, data, proofs, sums)
+        counted = sums.counted(rows[0], proofs)
         said = gone_below(row_text(grid.rows[head])) is Gone.SURE
         found.append(Section(head, rows, said if counted is None else not counted, counted))
     return tuple(found)
@@ -108,57 +100,3 @@ def section_cautions(grid: Grid, sections: Sequence[Section]) -> tuple[Caution, 
             what = f"{words} may mean that {rows} below {'is' if few else 'are'} not in the lot: kept{proof}."
             told.append(Caution(what, "Ask what is meant, and take out of the file what is not in the lot."))
     return tuple(told)
-
-
-class Sums:
-    """Adds up the units and the money of rows: of all, and of those that are surely in the lot."""
-
-    def __init__(self, rows: Sequence[Row], columns: Mapping[str, int], data: Sequence[int]) -> None:
-        self._rows, self._columns, self._data = rows, columns, data
-        self._before: dict[bool, FloatArray] = {}
-
-    def leave_out(self, doubted: Collection[int]) -> None:
-        """Read every row once; some of them may not be in the lot."""
-        units = np.array([self.number(index, "quantity") or 1.0 for index in self._data])
-        each, line = (np.array([self.number(index, name) for index in self._data]) for name in ("tag_each", "tag_line"))
-        counted = np.stack([np.ones(len(units)), units, line, each, units * each])
-        sure = np.array([index not in doubted for index in self._data], dtype=bool)
-        for whole in (True, False):
-            numbers = counted if whole else np.where(sure, counted, 0.0)
-            self._before[whole] = np.concatenate((np.zeros((len(counted), 1)), np.cumsum(numbers, axis=1)), axis=1)
-
-    def number(self, index: int, column: str) -> float:
-        """What a row says in a column, 0 for nothing."""
-        row, place = self._rows[index], self._columns.get(column)
-        return (quick_number(row[place]) or 0.0) if place is not None and place < len(row) else 0.0
-
-    def tells(self, total: int, first: int, last: int) -> bool | None:
-        """Whether a total has the doubted among some goods in it; None where it agrees with both sums or with none."""
-        [everything, sure] = [self._before[whole][:, last] - self._before[whole][:, first] for whole in (True, False)]
-        if not sure[0]:  # it may sum what is not there
-            return None
-        agree = [self._agrees(total, numbers.tolist()) for numbers in (everything, sure)]
-        return agree[0] if agree[0] != agree[1] else None
-
-    def _agrees(self, total: int, numbers: Sequence[float]) -> bool:
-        """The total's units are these rows', else its money where it counts no units."""
-        _, units, lines, *of_units = numbers
-        if counted := self.number(total, "quantity"):
-            return counted == units
-        line, each = self.number(total, "tag_line"), self.number(total, "tag_each")
-        sums = (lines, *of_units) if line else of_units
-        return (line or each) > 0 and any(abs((line or each) - one) < _CLOSE for one in sums)
-
-
-def _counted(grid: Grid, rows: Sequence[int], data: Sequence[int], totals: Sequence[int], sums: Sums) -> bool | None:
-    """Whether a total of the file has these rows in it; None where none tells."""
-    begun = 0
-    for total in totals:
-        everything = total_of_all(row_text(grid.rows[total]))
-        above = len(data) if everything else bisect_left(data, total)
-        if total > rows[0] or everything:
-            for first in dict.fromkeys((begun, 0)):
-                if (told := sums.tells(total, first, above)) is not None:
-                    return told
-        begun = bisect_left(data, total)
-    return None

@@ -1,12 +1,14 @@
 """The rows below a header, sorted: goods, totals, headings of parts, notes, blank rows and repeated headers."""
 
 import itertools
+from bisect import insort
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import and_
 
 from models.intake.grid import Cell, Grid, row_text
 from models.intake.shape.gone_sections import Section, gone_sections
+from models.intake.shape.groups import group_heads
 from models.intake.shape.relaid import Layouts
 from models.intake.shape.row_kinds import Row, RowJudge, RowKind
 from models.intake.shape.row_words import reads_like_note
@@ -17,6 +19,7 @@ from models.intake.shape.sums import (
     without_wordless_sums,
 )
 from models.intake.shape.tallies import Tallies, find_tallies
+from models.intake.shape.total_proofs import goods_called_totals
 
 _OF_DATA = (RowKind.DATA, RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE)
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
@@ -86,19 +89,9 @@ def sort_rows(
     layouts = Layouts(names, columns, reads_as)
     below = grid.rows[header.stop :]
     at_sight = list(map(and_, judge.surely_goods(below), layouts.surely_no_headers(below)))
-    kinds: dict[int, RowKind] = {}  # of the rows that were looked at
-    closer: set[int] = set()
-    for index in map(header.stop.__add__, _to_look_at(at_sight, layouts)):
-        if index > header.stop and index - 1 not in kinds:
-            judge.see_goods()
-        if layouts.is_header(index, grid.rows[index]):
-            kinds[index] = RowKind.HEADER
-            continue
-        row = grid.rows[index] = layouts.in_order(grid.rows[index])
-        kinds[index] = judge.kind(row)
-        if judge.looked_closer:
-            closer.add(index)
+    kinds, closer = _looked_at(grid.rows, header.stop, _to_look_at(at_sight, layouts), judge, layouts)
     found = _settled(range(header.stop, len(grid.rows)), kinds)
+    _take_back(grid.rows, found, columns, name)
     sections = _sections(grid, found, columns)
     apart = [index for one in sections if one.gone for index in one.rows]
     goods = sorted(set(found[RowKind.DATA]).difference(apart)) if apart else found[RowKind.DATA]
@@ -129,6 +122,37 @@ def sort_rows(
         tallies.doubted,
         sections,
     )
+
+
+def _looked_at(
+    rows: list[list[Cell]], start: int, places: Iterator[int], judge: RowJudge, layouts: Layouts
+) -> tuple[dict[int, RowKind], set[int]]:
+    """What the rows are that are no goods at first sight, and those that words alone do not tell."""
+    kinds: dict[int, RowKind] = {}
+    closer: set[int] = set()
+    for index in map(start.__add__, places):
+        if index > start and index - 1 not in kinds:
+            judge.see_goods()
+        if layouts.is_header(index, rows[index]):
+            kinds[index] = RowKind.HEADER
+            continue
+        row = rows[index] = layouts.in_order(rows[index])
+        kinds[index] = judge.kind(row)
+        if judge.looked_closer:
+            closer.add(index)
+    return kinds, closer
+
+
+def _take_back(rows: Sequence[Row], found: dict[RowKind, list[int]], columns: Mapping[str, int], name: str) -> None:
+    """Sort anew what a manifest's numbers tell: goods called like totals, and sums above their goods."""
+    if name != "description":
+        return
+    for index in goods_called_totals(rows, found[RowKind.DATA], found[RowKind.TOTAL], columns, columns[name]):
+        found[RowKind.TOTAL].remove(index)
+        insort(found[RowKind.DATA], index)
+    if heads := set(group_heads(rows, found[RowKind.DATA], found[RowKind.TOTAL], columns)):
+        found[RowKind.DATA] = [index for index in found[RowKind.DATA] if index not in heads]
+        found[RowKind.NOTE] = sorted(heads.union(found[RowKind.NOTE]))
 
 
 def _sections(grid: Grid, found: Mapping[RowKind, list[int]], columns: Mapping[str, int]) -> tuple[Section, ...]:

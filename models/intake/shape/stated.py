@@ -9,7 +9,7 @@ from models.intake.cells.said import said_cases, said_tags, said_units
 from models.intake.grid import Cell, row_text, written_cell
 from models.intake.shape.outline import Outline
 from models.intake.shape.rows import SortedRows
-from models.intake.shape.total_words import total_of_all, total_of_part, total_of_rows
+from models.intake.shape.total_words import total_of_all, total_of_money, total_of_part, total_of_rows
 from models.values.problems import StatedTotals
 
 _LONGEST_TOLD = 80  # characters of a row's words
@@ -41,6 +41,8 @@ class StatedReader:
         row = self._outline.rows[index]
         text = row_text(row)
         number, tags = self._number(row, "quantity", 0), self._number(row, self._tag_column(), self._digits)
+        if tags is None and total_of_money(text):  # the amount stands in the first free column
+            number = None
         counts_cases = self._cases or "case" in text.casefold() or said_cases(text) is not None
         units = None if counts_cases or total_of_rows(text) else number
         cases = number if counts_cases and not total_of_rows(text) else None

@@ -174,7 +174,8 @@ class _Search:
             if units and last and above >= _ENOUGH and self._only_counts(first, at):
                 self._aside(at, UNITS_SUM)
                 return
-        if last and (begins or (says_sum(text) and not self._units[at])) and at and not any(self._filled(at, column) for column in _OF_GOODS):
+        bare = begins or (says_sum(text) and not self._units[at])
+        if last and bare and at and not any(self._filled(at, column) for column in _OF_GOODS):
             self._aside(at, LIKE_TOTAL)
 
     def _agree(self, first: int, at: int, named: bool) -> tuple[bool, bool]:

@@ -64,6 +64,10 @@ _OF_PART = re.compile(
     r"subtotaal\b",
     re.IGNORECASE,
 )
+_OF_MONEY = re.compile(
+    r"(?:\w+[\s-]+)?totals?\s+(?:ext(?:ended)?\.?\s+)?(?:retail|msrp|rrp|uvp|value|cost|price|amount)s?\b",
+    re.IGNORECASE,
+)
 _OF_ROWS = re.compile(r"(?:\w+[\s-]+)?totals?\s+(?:lines?|lots?|skus?|pallets?)\b", re.IGNORECASE)
 
 
@@ -149,3 +153,26 @@ def total_of_rows(text: str) -> bool:
     (True, False)
     """
     return bool(_OF_ROWS.match(text))
+
+
+def total_of_money(text: str) -> bool:
+    """True for a total whose words say that it sums money, not units.
+
+    Examples
+    --------
+    >>> total_of_money("Total retail 165"), total_of_money("Total units 4")
+    (True, False)
+    """
+    return bool(_OF_MONEY.match(text))
+
+
+def may_be_goods(cell: Cell) -> bool:
+    """True for a total's label that goes on with words, as goods may be called.
+
+    Examples
+    --------
+    >>> may_be_goods("Subtotal slimming brief"), may_be_goods("Sub-total:"), may_be_goods("Pallet total 5")
+    (True, False, False)
+    """
+    found = _NO_GOODS.match(cell.strip()) if isinstance(cell, str) else None
+    return found is not None and any(map(str.isalpha, found.string[found.end() :]))
