@@ -18,6 +18,7 @@ from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
 from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import is_lost_formula
+from models.intake.lines.boxes import box_cautions
 from models.intake.lines.counts_by_condition import unread_counts
 from models.intake.lines.counts_inside import with_counts_inside
 from models.intake.lines.credits import set_credits_aside
@@ -141,6 +142,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *disagreements(problems.stated, currency),
         *cut_off_cautions(lines.description.tolist()),
         *worse_words(lines, saying_broken(pieces)),
+        *box_cautions(lines.description.tolist(), lines.row),
         *size_column_cautions(table.unread),
         *unread_counts(table.unread, table.headers.get("quantity", "")),
     )

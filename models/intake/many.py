@@ -65,6 +65,22 @@ def in_small_letters(texts: Sequence[str]) -> Iterator[tuple[list[str], str]]:
             yield some, without_case("\n".join(("", *some)))
 
 
+def holding(texts: Sequence[str], words: Sequence[str]) -> Iterator[str]:
+    """Those of the texts that hold one of some words in small letters, once a word: few of many, in little time.
+
+    Examples
+    --------
+    >>> list(holding(["Mug", "Jug (VOID)", "Sold void"], ["void", "sold"]))
+    ['Jug (VOID)', 'Sold void', 'Sold void']
+    """
+    for some, small in in_small_letters(texts):
+        for word in words:
+            if word in small:
+                whole = small.count("\n") == len(some)  # no text has line ends of its own
+                lines = small.split("\n")[1:] if whole else map(without_case, some)
+                yield from [text for text, line in zip(some, lines, strict=True) if word in line]
+
+
 def columns_of(rows: Sequence[Sequence[Cell]], places: Sequence[int]) -> list[list[Cell]]:
     """The cells that stand in some places of each row, column by column; "" in rows that end before.
 

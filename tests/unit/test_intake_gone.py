@@ -6,8 +6,9 @@ import pytest
 from intake_files import delimited
 
 from models.intake.manifest import ReadManifest, read_manifest
+from models.intake.shape.gone_names import struck_in_name
 from models.intake.shape.gone_sections import BELOW
-from models.intake.shape.gone_words import Gone, gone_below, struck_in_name, there_below
+from models.intake.shape.gone_words import Gone, gone_below, there_below
 
 MUG, JUG, POT, PAN = ["Mug", 2, 9], ["Jug", 4, 3], ["Pot", 3, 20], ["Pan", 5, 30]
 

@@ -45,7 +45,7 @@ def set_credits_aside(table: Table, amounts: Mapping[str, Amounts], findings: Fi
     counts = "quantity" in table.columns
     for name, read in amounts.items():
         below = read.minor < 0
-        for index in np.flatnonzero(below & ~findings.aside).tolist() if below.mean() <= _MOST else ():
+        for index in np.flatnonzero(below & ~findings.aside).tolist() if below.sum() <= _MOST * len(below) else ():
             if any(not is_blank(written_cell(table.cells(column)[index])) for column in _OWN):
                 continue
             uncounted = counts and is_blank(written_cell(table.columns["quantity"][index]))

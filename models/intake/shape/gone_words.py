@@ -1,4 +1,4 @@
-"""Which words say that goods are not in the lot?  In a note or status, in a heading above them, in their own name.
+"""Which words say that goods are not in the lot?  In a note or status, or in a heading above them.
 
 Common practice, no source.
 """
@@ -72,25 +72,6 @@ _GONE_HEADING = re.compile(
 )
 _THERE_HEADING = re.compile(rf"(?:\W*\b(?:(?P<there>{_THERE})|{_WORDS_OF})\b)+(?P<end>\W*)", re.IGNORECASE)
 _LONGEST_HEADING = 80  # characters
-_PIECES = re.compile(r"\s[-–—]+\s|\s*[*~:;|()\[\]<>/]+\s*")
-_STRUCK_THROUGH = re.compile(r"~~[^~]+~~")
-_OF_LINE = re.compile(  # said of a whole line, seldom of a part of the goods
-    rf"void(?:ed)?|(?:item |line )?cancel(?:l?ed|lation)|deleted|withdrawn|do not (?:ship|include|count)|"
-    rf"short[ -]shipped|(?:removed|pulled|missing|excluded|taken out) from (?:the |this )?{_PLACES}|"
-    rf"not (?:in|part of) (?:the |this )?{_PLACES}|storniert|annulée?|anulad[oa]|cancelad[oa]|annullat[oa]|geannuleerd|"
-    rf"anulowan[oaey]",
-    re.IGNORECASE,
-)
-_OF_LINE_OR_PART = re.compile(
-    r"removed|pulled|excluded|not included|not shipped|missing|sold|entfernt|retirée?|retirad[oa]|rimoss[oa]|"
-    r"verwijderd",
-    re.IGNORECASE,
-)
-STEMS = (
-    "void", "cancel", "deleted", "withdrawn", "do not ", "short", "removed", "pulled", "missing", "excluded",
-    "taken out", "not in", "not part", "not shipped", "sold", "storniert", "entfernt", "annul", "anul", "retir",
-    "rimoss", "verwijderd", "~~",
-)  # fmt: skip
 
 
 class Gone(Enum):
@@ -139,27 +120,3 @@ def there_below(text: str) -> bool:
     """
     found = _THERE_HEADING.fullmatch(text) if len(text) <= _LONGEST_HEADING else None
     return found is not None and bool(found["there"] and (found["noun"] or ":" in found["end"]))
-
-
-def struck_in_name(text: str) -> Gone:
-    """What the goods' own name says of its line: words of that kind before or behind it, set apart.
-
-    Examples
-    --------
-    >>> struck_in_name("Clock *** REMOVED ***"), struck_in_name("VOID"), struck_in_name("~~Mirror~~")
-    (<Gone.SURE: 'sure'>, <Gone.SURE: 'sure'>, <Gone.SURE: 'sure'>)
-    >>> struck_in_name("Laptop - removed"), struck_in_name("Lamp - shade not included"), struck_in_name("Pulled pork")
-    (<Gone.MAYBE: 'maybe'>, <Gone.NO: 'no'>, <Gone.NO: 'no'>)
-    """
-    bare = text.strip()
-    if _STRUCK_THROUGH.fullmatch(bare):
-        return Gone.SURE
-    pieces = [piece.rstrip(".! ") for piece in _PIECES.split(bare) if piece]
-    ends = [*pieces[:1], *pieces[-1:]]
-    if any(map(_OF_LINE.fullmatch, ends)):
-        return Gone.SURE
-    if not any(map(_OF_LINE_OR_PART.fullmatch, ends)):
-        return Gone.NO
-    before = len(pieces) > 1 and _OF_LINE_OR_PART.fullmatch(pieces[0])
-    shouted = pieces[-1].isupper() and (len(pieces) == 1 or any(map(str.islower, bare)))
-    return Gone.SURE if before or shouted else Gone.MAYBE

@@ -12,8 +12,9 @@ from models.intake.cells.reading import ASIDE
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, plain_text
-from models.intake.many import columns_of, distinct, in_small_letters, mostly_distinct
-from models.intake.shape.gone_words import STEMS, Gone, struck_in_name, struck_in_note
+from models.intake.many import columns_of, distinct
+from models.intake.shape.gone_names import struck_names
+from models.intake.shape.gone_words import Gone, struck_in_note
 from models.intake.shape.row_notes import RowNote
 from models.values.problems import Caution
 
@@ -66,7 +67,7 @@ def struck_out(
         asked = bool(_ASKED.fullmatch(plain_words(name)))
         said = {text: _sort(plain_text(text), asked) for text in distinct(texts)}
         _tell(name, texts, said, sure, maybe)
-    _tell("", goods, _in_names(goods), sure, maybe)
+    _tell("", goods, struck_names([cell for cell in goods if isinstance(cell, str)]), sure, maybe)
     if len(sure) == len(rows):
         sure, maybe = {}, sure
     notes = [RowNote(index, "", text, NOT_IN_LOT, ASIDE) for index, text in sorted(sure.items())]
@@ -98,15 +99,6 @@ def _columns(names: Mapping[int, str], rows: Sequence[Sequence[Cell]]) -> Iterat
 
 def _sort(text: str, asked: bool) -> Gone:
     return Gone.SURE if asked and text.casefold() in _NO else struck_in_note(text)
-
-
-def _in_names(cells: Sequence[Cell]) -> dict[Cell, Gone]:
-    """Those of the goods' names that say so; most do not, which is told of a hundred at once."""
-    found: dict[Cell, Gone] = {}
-    for some, small in in_small_letters([cell for cell in mostly_distinct(cells) if isinstance(cell, str)]):
-        if any(stem in small for stem in STEMS):
-            found |= {text: said for text in some if (said := struck_in_name(text)) is not Gone.NO}
-    return found
 
 
 def _cautions(maybe: Mapping[int, str], numbers: Sequence[int]) -> tuple[Caution, ...]:
