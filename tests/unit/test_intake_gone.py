@@ -87,6 +87,12 @@ def test_a_total_above_them_ends_the_goods_and_their_own_total_proves_nothing() 
     assert not any("does not agree" in one.what for one in done.cautions)
 
 
+def test_a_sum_without_words_above_them_is_a_total() -> None:
+    done = read(MUG, JUG, ["Alles", 6, 30], alone("Shorted items"), POT)
+    assert kept(done) == ["Mug", "Jug"]
+    assert [one.units for one in done.problems.stated] == [6]
+
+
 def test_where_nothing_else_is_left_the_goods_are_kept_and_it_is_said() -> None:
     done = read(alone("Removed items"), MUG, JUG)
     assert kept(done) == ["Mug", "Jug"]

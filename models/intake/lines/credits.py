@@ -27,7 +27,7 @@ _WORDS = "|".join(
 """)
 )
 _CREDIT = re.compile(rf"(?<!\w)(?:{_WORDS})(?!\w)|^\W*less\b", re.IGNORECASE)
-_MOST = 0.5  # of the rows; a file that writes more of its amounts so means something else by it
+_MOST = 0.5  # of the rows; where more amounts are below zero, a blank quantity tells nothing
 
 
 def set_credits_aside(table: Table, amounts: Mapping[str, Amounts], findings: Findings) -> None:
@@ -42,10 +42,10 @@ def set_credits_aside(table: Table, amounts: Mapping[str, Amounts], findings: Fi
     findings : Findings
         Told of each.
     """
-    counts = "quantity" in table.columns
     for name, read in amounts.items():
         below = read.minor < 0
-        for index in np.flatnonzero(below & ~findings.aside).tolist() if below.sum() <= _MOST * len(below) else ():
+        counts = "quantity" in table.columns and below.sum() <= _MOST * len(below)
+        for index in np.flatnonzero(below & ~findings.aside).tolist():
             if any(not is_blank(written_cell(table.cells(column)[index])) for column in _OWN):
                 continue
             uncounted = counts and is_blank(written_cell(table.columns["quantity"][index]))

@@ -180,7 +180,7 @@ def _tallies(
         return Tallies()
     aside = {index for kind in (RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE) for index in found[kind]}
     goods = [index for index in data if index not in aside] if aside else data
-    ends = [*found[RowKind.BLANK], *found[RowKind.HEADER], *found[RowKind.NOTE], *aside]
+    ends = [*found[RowKind.BLANK], *found[RowKind.HEADER], *found[RowKind.NOTE], *found[RowKind.GONE], *aside]
     return find_tallies(grid.rows, goods, marks, ends, looked, columns, name, grid.decimal_comma_likely)
 
 
