@@ -140,9 +140,9 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *_uncounted(table),
         *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
         *disagreements(problems.stated, currency),
-        *cut_off_cautions(lines.description.tolist()),
+        *cut_off_cautions(kept := lines.description.tolist()),
         *worse_words(lines, saying_broken(pieces)),
-        *box_cautions(lines.description.tolist(), lines.row),
+        *box_cautions(kept, lines.row),
         *size_column_cautions(table.unread),
         *unread_counts(table.unread, table.headers.get("quantity", "")),
     )

@@ -108,7 +108,7 @@ def test_a_sum_without_words_is_told_of_the_goods_that_are_there() -> None:
 @pytest.mark.parametrize(
     "name",
     ["Clock *** REMOVED ***", "VOID", "Clock - CANCELLED", "REMOVED - Clock", "Clock (not in this lot)", "~~Clock~~",
-     "Clock: removed from load", "STORNIERT", "Deleted"],
+     "Clock: removed from load", "STORNIERT", "Deleted", "VOID: Clock", "Short-shipped: Clock", "Not in lot - Clock"],
 )  # fmt: skip
 def test_a_name_that_says_so_itself_strikes_its_line_out(name: str) -> None:
     done = read(MUG, [name, 1, 7], JUG)

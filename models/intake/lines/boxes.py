@@ -11,12 +11,12 @@ from models.values.arrays import IntArray
 from models.values.problems import Caution
 
 _BOX = r"(?:box|carton|ctn|karton|colis)"
-_ONE_OF = r"(?P<number>\d{1,2})\s*(?:of|/|von|de|sur)\s*(?P<all>\d{1,2})(?![\d/\"']|\s*in(?:ch)?\b)"
+_ONE_OF = r"(?P<number>\d{1,2})\s*(?:of|/|von)\s*(?P<all>\d{1,2})(?![\d/\"']|\s*in(?:ch)?\b)"
 _BOX_OF = re.compile(rf"\b{_BOX}\s*(?:#|no\.?|nr\.?)?\s*{_ONE_OF}", re.IGNORECASE)
 _MOST_BOXES = 12
 _STEMS = ("box", "ctn", "carton", "karton", "colis")
 _STARTS = frozenset(way for stem in _STEMS for way in (stem[:3], stem[:3].upper(), stem[:3].title()))
-_ENDS = frozenset("0123456789)].")
+_END = 8  # characters: the longest is " von 12)"
 _MOST_NAMED = 5
 
 
@@ -36,7 +36,10 @@ def box_cautions(descriptions: Sequence[str], rows: IntArray) -> tuple[Caution, 
     >>> box_cautions(["Mug", "Sofa box 1 of 2", "Sofa box 2 of 2"], np.array([2, 3, 4]))[0].what
     "2 lines are one box of several: 'Sofa box 1 of 2' (row 3), 'Sofa box 2 of 2' (row 4). Each counts as a unit."
     """
-    near = [text for text in mostly_distinct(descriptions) if text[-1:] in _ENDS or text[:3] in _STARTS]
+    texts = mostly_distinct(descriptions)
+    near = [
+        text for text in texts if "/" in (end := text[-_END:]) or "of" in end or "von" in end or text[:3] in _STARTS
+    ]
     boxed = set(filter(says_box_of_several, holding(near, _STEMS)))
     if not boxed:
         return ()

@@ -32,6 +32,7 @@ _OF_PART = frozenset(  # of parts too: "Laptop, disk - removed"
 )
 _PIECES = re.compile(r"\s[-–—]+\s|\s*[*~:;|()\[\]<>/]+\s*")
 _STRUCK_THROUGH = re.compile(r"~~[^~]+~~")
+_WORD_END = re.compile(r"[^\w-]")
 _SIGNS, _SIGN = " .!", frozenset("*~:;|()[]<>/-–—.! ")
 _KEY = 4  # letters
 
@@ -43,6 +44,7 @@ def _spelled(keys: Iterable[str]) -> frozenset[str]:
 
 _STARTS = _spelled(phrase[:_KEY] for phrase in _OF_LINE | _OF_PART)
 _ENDS = _spelled(phrase[-_KEY:] for phrase in _OF_LINE | _OF_PART)
+_FIRST = frozenset(phrase.split()[0] for phrase in _OF_LINE | _OF_PART)
 
 
 def struck_names(names: Sequence[str]) -> dict[Cell, Gone]:
@@ -56,9 +58,16 @@ def struck_names(names: Sequence[str]) -> dict[Cell, Gone]:
     near = [
         name
         for name in names
-        if name[-_KEY:] in _ENDS or name[:_KEY] in _STARTS or name[-1:] in _SIGN or name[:1] in _SIGN
+        if name[-_KEY:] in _ENDS
+        or name[-1:] in _SIGN
+        or name[:1] in _SIGN
+        or (name[:_KEY] in _STARTS and _first_word(name) in _FIRST)
     ]
     return {name: said for name in near if (said := struck_in_name(name)) is not Gone.NO}
+
+
+def _first_word(name: str) -> str:
+    return _WORD_END.split(name, 1)[0].casefold()
 
 
 def struck_in_name(name: str) -> Gone:
