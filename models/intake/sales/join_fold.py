@@ -4,6 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 
+from models.intake.sales.join_orders import Orders
 from models.intake.sales.join_pool import BLANK_DAY, Groups, Pool
 
 _EXACT = 7  # `Pool.likeness` of rows that share all
@@ -103,10 +104,6 @@ def _when(told: object, *key: Hashable) -> Hashable | None:
     return key if told else None
 
 
-def _alike(pool: Pool, one: int, other: int) -> bool:
-    return not pool.differ(one, other)
-
-
 def _no_two_orders(pool: Pool, one: int, other: int) -> bool:
     """The same listing: one sale if at most one file names its order and the days agree."""
     days = pool.sold_on[one], pool.sold_on[other]
@@ -128,18 +125,33 @@ def _any(pool: Pool, one: int, other: int) -> bool:
     return True
 
 
-def _all_marks(pool: Pool, row: int) -> Hashable:
+def all_marks(pool: Pool, row: int) -> Hashable:
+    """All that tells a row from another; equal rows of two files are one."""
     own = pool.title[row], pool.condition[row], pool.quantity[row], pool.price[row]
     days = pool.sold_on[row], pool.listed_on[row]
     return (*own, *days, pool.order[row], pool.listing[row], pool.sku[row], pool.gtin[row], pool.place[row])
 
 
-SALE_TIERS: tuple[Tier, ...] = (
-    Tier(_all_marks, _any),
-    Tier(lambda p, r: _when(p.order[r] and p.listing[r], p.order[r], p.listing[r]), _any),
-    Tier(lambda p, r: _when(p.order[r] and p.sku[r], p.order[r], p.sku[r]), _alike),
-    Tier(lambda p, r: _when(p.order[r] and p.title[r], p.order[r], p.title[r]), _alike),
-    Tier(lambda p, r: _when(p.order[r], p.order[r]), _any, lone=True),
+def sale_tiers(orders: Orders) -> tuple[Tier, ...]:
+    """How sales meet: what carries an order number must not be another sale under the same number."""
+
+    def same(pool: Pool, one: int, other: int) -> bool:
+        return orders.same(one, other)
+
+    def alike(pool: Pool, one: int, other: int) -> bool:
+        return not pool.differ(one, other) and orders.same(one, other)
+
+    return (
+        Tier(all_marks, _any),
+        Tier(lambda p, r: _when(p.order[r] and p.listing[r], p.order[r], p.listing[r]), same),
+        Tier(lambda p, r: _when(p.order[r] and p.sku[r], p.order[r], p.sku[r]), alike),
+        Tier(lambda p, r: _when(p.order[r] and p.title[r], p.order[r], p.title[r]), alike),
+        Tier(lambda p, r: _when(p.order[r], p.order[r]), same, lone=True),
+        *_WITHOUT_ORDERS,
+    )
+
+
+_WITHOUT_ORDERS: tuple[Tier, ...] = (
     Tier(lambda p, r: _when(p.listing[r], p.listing[r]), _no_two_orders),
     Tier(
         lambda p, r: _when(p.title[r] and p.sold_on[r] != BLANK_DAY, p.title[r], p.sold_on[r], p.price[r]),
@@ -155,7 +167,7 @@ SALE_TIERS: tuple[Tier, ...] = (
     ),
 )  # fmt: skip
 LISTING_TIERS: tuple[Tier, ...] = (
-    Tier(_all_marks, _any),
+    Tier(all_marks, _any),
     Tier(lambda p, r: _when(p.listing[r] and p.title[r], p.listing[r], p.title[r]), _any),
     Tier(lambda p, r: _when(p.listing[r], p.listing[r]), _any, lone=True),
     Tier(lambda p, r: _when(p.sku[r], p.sku[r], p.title[r]), _same_listing),

@@ -9,12 +9,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from models.intake.sales.join_attached import attach, without_void
-from models.intake.sales.join_fold import LISTING_TIERS, SALE_TIERS, fold
+from models.intake.sales.join_attached import attach
+from models.intake.sales.join_fold import LISTING_TIERS, fold, sale_tiers
 from models.intake.sales.join_listings import absorb, relisted
 from models.intake.sales.join_merge import earliest, is_blank
+from models.intake.sales.join_orders import Orders, shared_numbers
 from models.intake.sales.join_pool import Groups, Pool
 from models.intake.sales.join_table import Folded, beside, folded
+from models.intake.sales.join_void import without_void
 from models.values.arrays import CodeArray, IntArray
 from models.values.problems import Caution
 from models.values.sale_parts import COUNTED, ENDED, LISTED, LISTINGS, SOLD, SalePart
@@ -65,12 +67,18 @@ def join_history(parts: Sequence[SalePart]) -> Joined:
         part = parts[filled[0]] if filled else SalePart.plain(Sales.blank(0))
         return Joined(_counted(part.sales), np.full(len(part), sum(filled), dtype=np.int64), part.piece, ())
     pool = Pool(parts)
-    sold = without_void(pool, folded(pool, fold(pool, pool.rows([SOLD]), SALE_TIERS)))
-    attached = attach(pool, sold)
+    orders = Orders(pool)
+    groups = fold(pool, pool.rows([SOLD]), sale_tiers(orders))
+    sold, revived = without_void(pool, folded(pool, groups), orders)
+    attached = attach(pool, sold, orders)
     listings = _by_snapshot(pool, fold(pool, pool.rows(LISTINGS), LISTING_TIERS))
     sold, listed, retitled = _settled(pool, attached.sold, _still_ended(pool, folded(pool, listings)))
     counted = _not_told_singly(pool, sold, folded(pool, fold(pool, pool.rows([COUNTED]), LISTING_TIERS)))
-    return _in_order(pool, (sold, counted, listed), (*attached.cautions, *_retitled(retitled)))
+    return _in_order(
+        pool,
+        (sold, counted, listed),
+        (*shared_numbers(pool, groups), *revived, *attached.cautions, *_retitled(retitled)),
+    )
 
 
 def _still_ended(pool: Pool, listed: Folded) -> Folded:
