@@ -11,11 +11,13 @@ import numpy as np
 from models.values.arrays import CodeArray
 from models.values.sales import Sales
 
-SOLD, LISTED, LIVE, ENDED, KNOWN, COUNTED, REFUND, FEES, VOID = range(9)
+SOLD, LISTED, LIVE, ENDED, KNOWN, COUNTED, REFUND, FEES, VOID, LEFT = range(10)
 # LISTED: not sold, nothing more is said.  LIVE: for sale when the file was made.  ENDED: it ended without a sale.
+# LEFT: it ended with so many units unsold, whatever sold of it before.
 # KNOWN: a listing of which nothing is left; it tells what its sales do not.
 # COUNTED: so many units of a listing were sold, without their orders.  VOID: this order or listing is no sale any more.
-LISTINGS = (LISTED, LIVE, ENDED, KNOWN)
+LISTINGS = (LISTED, LIVE, ENDED, KNOWN, LEFT)
+ENDINGS = (ENDED, LEFT)
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,6 @@ class SalePart:
     @property
     def as_of(self) -> np.datetime64:
         """The last day the file knows of, NaT without one."""
-        days = np.concatenate([self.sales.listed_on, self.sales.sold_on])
+        days = np.concatenate([self.sales.listed_on, self.sales.sold_on, self.sales.ended_on])
         days = days[~np.isnat(days)]
         return days.max() if len(days) else np.datetime64("NaT", "D")

@@ -1,4 +1,7 @@
-"""Nothing is sold or listed in the future: a few such days are slips and blanked, many speak against the calendar."""
+"""Nothing is sold or listed in the future: a few such days are slips and blanked, many speak against the calendar.
+
+A listing may well end in the future: then it still runs.
+"""
 
 import datetime as dt
 from collections.abc import Iterator
@@ -9,9 +12,11 @@ import numpy as np
 
 from models.intake.cells.reading import BLANK
 from models.intake.history import ReadHistory, alone
+from models.intake.sales.history_cautions import live_cautions
 from models.values.arrays import DayArray, day
 from models.values.days import day_in_words
 from models.values.problems import Caution, RowProblem
+from models.values.sale_parts import ENDINGS, LIVE, SalePart
 
 # Common practice, no source: so many slips a file may hold, or this share of its days.
 FEW: Final = 5
@@ -46,6 +51,7 @@ def without_future_days(read: ReadHistory, today: dt.date) -> ReadHistory:
     >>> read.sales.sold_on.astype(str).tolist(), read.problems.items[0].reason
     (['2026-05-01', 'NaT'], 'sold in the future')
     """
+    read = _still_running(read, today)
     latest = day(today + dt.timedelta(days=1))
     days: dict[str, DayArray] = {name: getattr(read.part.sales, name) for name in _NAMES}
     late = {name: column > latest for name, column in days.items()}
@@ -60,8 +66,26 @@ def without_future_days(read: ReadHistory, today: dt.date) -> ReadHistory:
     items = sorted((*read.problems.items, *_named(read, days, today)), key=lambda one: one.row)
     problems = replace(read.problems, items=tuple(items))
     part = replace(read.part, sales=replace(read.part.sales, **blank))
-    done = alone(part, problems, read.file_cautions, read.mapping, read.headers)
-    return replace(done, confidence=read.confidence, buyers=read.buyers)
+    return _with_part(replace(read, problems=problems), part, read.file_cautions)
+
+
+def _still_running(read: ReadHistory, today: dt.date) -> ReadHistory:
+    """What has a day of ending that is still to come was for sale when the file was made."""
+    part = read.part
+    runs = np.isin(part.role, ENDINGS) & (part.sales.ended_on > day(today))
+    if not runs.any():
+        return read
+    ended_on = np.where(runs, np.datetime64("NaT", "D"), part.sales.ended_on)
+    role = np.where(runs, LIVE, part.role).astype(np.int8)
+    running = replace(part, sales=replace(part.sales, ended_on=ended_on), role=role)
+    before = live_cautions(part)
+    kept = [caution for caution in read.file_cautions if caution not in before]
+    return _with_part(read, running, (*kept, *live_cautions(running)))
+
+
+def _with_part(read: ReadHistory, part: SalePart, own: tuple[Caution, ...]) -> ReadHistory:
+    done = alone(part, read.problems, own, read.mapping, read.headers)
+    return replace(done, confidence=read.confidence, buyers=read.buyers, unfound=read.unfound)
 
 
 def _named(read: ReadHistory, days: dict[str, DayArray], today: dt.date) -> Iterator[RowProblem]:

@@ -13,7 +13,21 @@ from models.intake.sales.status_words import says_ended, says_runs
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, CodeArray, IntArray
-from models.values.sale_parts import COUNTED, ENDED, FEES, KNOWN, LISTED, LISTINGS, LIVE, REFUND, SOLD, VOID, SalePart
+from models.values.sale_parts import (
+    COUNTED,
+    ENDED,
+    ENDINGS,
+    FEES,
+    KNOWN,
+    LEFT,
+    LISTED,
+    LISTINGS,
+    LIVE,
+    REFUND,
+    SOLD,
+    VOID,
+    SalePart,
+)
 from models.values.sales import Sales
 
 # What a listing that is left does not have of the sales that were made from it.
@@ -48,7 +62,7 @@ def _ended(sales: Sales, role: CodeArray) -> Sales:
     """Only what ended without a sale has a day of it."""
     if np.isnat(sales.ended_on).all():
         return sales
-    return replace(sales, ended_on=np.where(role == ENDED, sales.ended_on, np.datetime64("NaT", "D")))
+    return replace(sales, ended_on=np.where(np.isin(role, ENDINGS), sales.ended_on, np.datetime64("NaT", "D")))
 
 
 def _units(read: HistoryColumns, sales: Sales, role: CodeArray) -> IntArray:
@@ -94,9 +108,10 @@ def _listed(read: HistoryColumns, sales: Sales) -> CodeArray:
     if read.sort is Sort.LISTINGS:
         ended = _filled(read.table, "ended_on")
         by_columns = np.where(ended & (left == NOT_TOLD), ENDED, LIVE)
-    role = np.where(left > 0, LIVE, np.where(left == 0, KNOWN, by_columns))
+    role = np.where(left > 0, np.where(np.isnat(sales.ended_on), LIVE, ENDED), np.where(left == 0, KNOWN, by_columns))
     over = (state >= 0) & ~((state == KNOWN) & (left > 0))
-    return np.asarray(np.where(over & (left != 0), state, role), dtype=np.int8)
+    role = np.where(over & (left != 0), state, role)
+    return np.asarray(np.where((role == ENDED) & (left > 0), LEFT, role), dtype=np.int8)
 
 
 def _filled(table: Table, name: str) -> BoolArray:
@@ -112,7 +127,8 @@ def _with_rest(part: SalePart, sales: Sales, read: HistoryColumns, split: np.nda
     both = Sales(
         **{f.name: np.concatenate([getattr(part.sales, f.name), getattr(rest, f.name)]) for f in fields(Sales)}
     )
-    role = np.concatenate([part.role, np.full(len(split), LIVE, dtype=np.int8)])
+    role = np.concatenate([part.role, _listed(read, sales)[split]])
+    both = _ended(both, role)
     piece = np.concatenate([part.piece, np.ones(len(split), dtype=np.int8)])
     order = np.lexsort((piece, both.row))
     return SalePart(both.take(order), role[order], piece[order])

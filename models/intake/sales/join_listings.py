@@ -13,7 +13,7 @@ import numpy as np
 from models.intake.sales.join_pool import BLANK_DAY, Pool, days_of
 from models.intake.sales.join_table import Folded
 from models.values.arrays import IntArray
-from models.values.sale_parts import ENDED, KNOWN, LIVE
+from models.values.sale_parts import ENDED, KNOWN, LEFT, LIVE
 
 _WORD = re.compile(r"\w{3,}")
 
@@ -63,8 +63,7 @@ class _Absorbing:
         newest = self.listed.groups[place][-1]
         if self.pool.of[newest] in self.known_to[sale]:
             return  # the file counts what is left after this sale
-        live = self.pool.roles[newest] == LIVE
-        if self._after(sale, newest) or not (live or self.refunded[sale]):
+        if self._after(sale, newest) or not (self._counts_left(newest) or self.refunded[sale]):
             self.answer.left[place] -= self.units[sale]
 
     def _by_text(self, key: object) -> None:
@@ -95,6 +94,10 @@ class _Absorbing:
             return False
         ended = self.pool.roles[newest] == ENDED and bool(self.pool.sku[newest])
         return self._after(sale, newest) or ended
+
+    def _counts_left(self, newest: int) -> bool:
+        """What the file tells as left is less what sold of it before."""
+        return self.pool.roles[newest] in (LIVE, LEFT)
 
     def _may_be(self, sale: int, place: int) -> bool:
         one, other = self.sold.groups[sale][-1], self.listed.groups[place][-1]

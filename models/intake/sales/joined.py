@@ -19,7 +19,7 @@ from models.intake.sales.join_table import Folded, beside, folded
 from models.intake.sales.join_void import without_void
 from models.values.arrays import CodeArray, IntArray
 from models.values.problems import Caution
-from models.values.sale_parts import COUNTED, ENDED, LISTED, LISTINGS, SOLD, SalePart
+from models.values.sale_parts import COUNTED, ENDINGS, LISTED, LISTINGS, SOLD, SalePart
 from models.values.sales import Sales
 
 # What a listing tells of the sale it became; the rest is the sale's own.
@@ -83,7 +83,7 @@ def join_history(parts: Sequence[SalePart]) -> Joined:
 
 def _still_ended(pool: Pool, listed: Folded) -> Folded:
     """What the latest file tells as running has not ended, whatever an earlier one said."""
-    ended = np.array([pool.roles[group[-1]] == ENDED for group in listed.groups], dtype=bool)
+    ended = np.array([pool.roles[group[-1]] in ENDINGS for group in listed.groups], dtype=bool)
     days = np.where(ended, listed.sales.ended_on, np.datetime64("NaT", "D"))
     return replace(listed, sales=replace(listed.sales, ended_on=days))
 
@@ -122,7 +122,7 @@ def _settled(pool: Pool, sold: Folded, listed: Folded) -> tuple[Folded, Folded, 
 def _relisted(pool: Pool, sold: Folded, listed: Folded) -> tuple[Folded, Folded]:
     """A relisted unit keeps its first listing date; what was listed again is no listing of its own any more."""
     both = beside(sold, listed)
-    ended = [len(sold) + place for place, group in enumerate(listed.groups) if pool.roles[group[-1]] == ENDED]
+    ended = [len(sold) + place for place, group in enumerate(listed.groups) if pool.roles[group[-1]] in ENDINGS]
     pairs = relisted(pool, both, ended) if ended else []
     if not pairs:
         return sold, listed
