@@ -15,7 +15,7 @@ from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.money import minor_digits
 from models.values.problems import Caution, Problems
-from models.values.questions import is_answer, plain_answers
+from models.values.questions import NO_COLUMN, is_answer, plain_answers
 from models.values.sale_parts import SalePart
 from models.values.sales import Sales
 
@@ -108,4 +108,5 @@ def alone(
 
 def _used(table: Table, mapping: Mapping[str, str]) -> dict[str, str]:
     """Given back to `read_history`, it reads the same file the same way."""
-    return dict(table.headers) | {key: mapping[key] for key in mapping if is_answer(key)}
+    none = {"sold_price": NO_COLUMN} if mapping.get("sold_price") == NO_COLUMN else {}
+    return dict(table.headers) | none | {key: mapping[key] for key in mapping if is_answer(key)}

@@ -36,7 +36,7 @@ def content_fit(column: str, seen: Glance) -> float:
 def _goods(seen: Glance) -> float:
     if seen.text < _HALF or max(seen.link, seen.region, seen.date) > _HALF:
         return NEVER
-    fit = 0.5 * min(seen.words, _MANY_WORDS) + 0.5 * (seen.distinct > _HALF)
+    fit = 0.5 * min(seen.words, _MANY_WORDS) + 0.5 * (seen.distinct > _HALF) + seen.filled / max(len(seen.texts), 1)
     return fit + (_AGAINST if max(seen.condition, seen.state) > _MOST and seen.distinct < _HALF else 0.0)
 
 

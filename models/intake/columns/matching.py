@@ -116,7 +116,7 @@ def match_columns(
     if doubts:
         found = {column: names[place] for column, place in places.items()}
         questions = column_questions(doubts, names, seen, vocabulary)
-        raise _asking(_with_strangers(questions, named), names, found, vocabulary)
+        raise asking(_with_strangers(questions, named), names, found, vocabulary)
     unfound = tuple(column for column in named if column not in given and column not in without)
     match = Match(places, {column: sure[column] for column in places}, names, without, unfound)
     return _with_states(match, seen) if _STATUS in vocabulary.wordings and _STATUS not in without else match
@@ -146,7 +146,7 @@ def _with_strangers(questions: Sequence[Question], named: Mapping[str, str]) -> 
     ]
 
 
-def _asking(
+def asking(
     questions: Sequence[Question], names: Sequence[str], found: Mapping[str, str], vocabulary: Vocabulary
 ) -> NeedsColumns:
     """The error that carries the questions, in words for whoever reads them without a page."""

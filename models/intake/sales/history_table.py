@@ -8,13 +8,21 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from models.intake.cells.wordings import plain_words
-from models.intake.columns.vocabulary import HISTORY, Vocabulary
-from models.intake.columns.vocabulary_beside import BESIDE
-from models.intake.grid import is_blank, written_cell
+from models.intake.columns.vocabulary import HISTORY
 from models.intake.sales.buyers import about_buyers
 from models.intake.sales.price_or_asked import as_asked, is_for_sale, require_price_of_sold, require_sold_price
 from models.intake.sales.price_rivals import require_one_price
-from models.intake.sales.sale_words import Kind, row_kind
+from models.intake.sales.statement_table import (
+    LEDGER,
+    gross_header,
+    has_orders,
+    is_statement,
+    lacks_amounts,
+    or_none,
+    statement_words,
+    with_days,
+    with_kinds,
+)
 from models.intake.shape.table import Table, read_table
 from models.values.errors import NeedsColumns
 from models.values.questions import NO_COLUMN
@@ -39,8 +47,6 @@ class HistoryTable:
 
 _LISTINGS = replace(HISTORY, required=("title", "asking_price"))
 _ABOUT_LISTINGS = ("left", "ended_on", "listed_on", "listing_ref", "sold_count")
-_GROSS = frozenset({"gross", "brutto", "brut", "bruto", "lordo"})
-_AMOUNTS = ("fees", "refunded", "shipping_paid", "shipping", "amount", "sold_price")
 
 
 def history_table(data: bytes, filename: str, mapping: Mapping[str, str]) -> HistoryTable:
@@ -66,12 +72,12 @@ def history_table(data: bytes, filename: str, mapping: Mapping[str, str]) -> His
     >>> read.sort.value, read.table.headers["asking_price"]
     ('listings', 'Price')
     """
-    unsold = mapping.get("sold_price") == NO_COLUMN  # "these listings have not sold"
+    unsold = mapping.get("sold_price") == NO_COLUMN  # "these listings have not sold", or fees and refunds alone
     told = {key: value for key, value in mapping.items() if not (unsold and key == "sold_price")}
     try:
-        table = read_table(data, filename, HISTORY, told)
+        table = _with_events(data, filename, told, read_table(data, filename, HISTORY, told))
     except NeedsColumns as asked:
-        return _without_price(data, filename, told, asked)
+        return _without_price(data, filename, told, asked, unsold)
     if plain_words(told.get("sold_price", "")) == plain_words(table.headers["sold_price"]):
         return HistoryTable(table, Sort.SALES, _buyers(table))
     if unsold or is_for_sale(table):
@@ -83,57 +89,49 @@ def history_table(data: bytes, filename: str, mapping: Mapping[str, str]) -> His
     return HistoryTable(table, Sort.SALES, _buyers(table))
 
 
-def _without_price(data: bytes, filename: str, mapping: Mapping[str, str], asked: NeedsColumns) -> HistoryTable:
-    """Listings or a statement, where the file is plainly one; else the question stands."""
+def _without_price(
+    data: bytes, filename: str, mapping: Mapping[str, str], asked: NeedsColumns, none: bool
+) -> HistoryTable:
+    """Listings or a statement, where the file is plainly one; else the question stands.  `none`: it has no price."""
     if any(column not in ("title", "sold_price") for column in asked.missing):
         raise asked
     for vocabulary, sort, fits in (
         (_LISTINGS, Sort.LISTINGS, _is_listings),
-        (_statement("order_ref"), Sort.STATEMENT, _is_statement),
-        (_statement("listing_ref"), Sort.STATEMENT, _is_statement),
+        (statement_words("order_ref"), Sort.STATEMENT, is_statement),
+        (statement_words("listing_ref"), Sort.STATEMENT, is_statement),
     ):
         try:
             table = read_table(data, filename, vocabulary, mapping)
         except NeedsColumns:
             continue
-        if sort is Sort.STATEMENT and _has_orders(table):
+        table = with_days(with_kinds(table)) if sort is Sort.STATEMENT else table
+        if sort is Sort.STATEMENT and has_orders(table) and not none:
             return _ledger(data, filename, mapping, table, asked)
         if fits(table):
             return HistoryTable(table, sort, _buyers(table))
     raise asked
 
 
-def _has_orders(table: Table) -> bool:
-    """A ledger: rows that call themselves orders and name the goods stand among refunds and fees."""
-    if not {"kind", "title", "amount"} <= set(table.columns):
-        return False
-    pairs = zip(table.cells("kind"), table.cells("title"), strict=True)
-    return any(row_kind(kind) is Kind.SALE and not is_blank(written_cell(title)) for kind, title in pairs)
-
-
 def _ledger(data: bytes, filename: str, mapping: Mapping[str, str], table: Table, asked: NeedsColumns) -> HistoryTable:
     """Its gross amounts are what the orders brought; others may have fees taken off."""
-    header = table.headers["amount"]
-    if not _GROSS.intersection(plain_words(header).split()):
-        raise asked
-    ledger = read_table(data, filename, HISTORY, {**mapping, "sold_price": header})
+    header = gross_header(table)
+    if not header:
+        raise or_none(asked)
+    told = {**mapping, "sold_price": header}
+    ledger = _with_events(data, filename, told, read_table(data, filename, HISTORY, told))
     return HistoryTable(ledger, Sort.SALES, _buyers(ledger))
 
 
-def _statement(reference: str) -> Vocabulary:
-    wordings = {**HISTORY.wordings, "amount": BESIDE["amount"]}
-    return replace(HISTORY, kind=f"statement by {reference}", wordings=wordings, required=(reference,), doubted=())
+def _with_events(data: bytes, filename: str, mapping: Mapping[str, str], table: Table) -> Table:
+    """Of a file that tells of fees and refunds among its orders also the day and the amount of these."""
+    if lacks_amounts(table):
+        table = read_table(data, filename, LEDGER, {**mapping, "sold_price": table.headers["sold_price"]})
+    return with_days(table)
 
 
 def _is_listings(table: Table) -> bool:
     about = any(column in table.columns for column in _ABOUT_LISTINGS)
     return about and "order_ref" not in table.columns and "sold_on" not in table.columns
-
-
-def _is_statement(table: Table) -> bool:
-    """Amounts that are fees by their header, or by what each row says."""
-    columns = set(table.columns)
-    return bool({"fees", "refunded"} & columns) or ("kind" in columns and bool(columns.intersection(_AMOUNTS)))
 
 
 def _buyers(table: Table) -> int:

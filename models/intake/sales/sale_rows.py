@@ -55,6 +55,9 @@ def row_events(table: Table, sort: Sort, amounts: dict[str, Amounts], findings: 
     below = (price < 0) & ~said[Kind.FEE] & ~said[Kind.LABEL] & _has_sale(table, price)
     refund = (said[Kind.REFUND] & ~(np.isnan(price) & np.isnan(whole) & ~(refunded != 0))) | below
     refund |= _only_refunded(table, price, refunded) & ~said[Kind.SALE]
+    of_fees = refund & _told(fees) & np.isnan(_first(refunded, whole, price))  # no other column says how much
+    if not (said[Kind.LABEL] & _told(fees)).any():
+        refund &= ~of_fees  # of fees alone: what was charged for the sale came back
     label = said[Kind.LABEL] & ~refund
     fee = said[Kind.FEE] & ~refund
     if sort is Sort.STATEMENT:
@@ -64,13 +67,16 @@ def row_events(table: Table, sort: Sort, amounts: dict[str, Amounts], findings: 
     if not (refund.any() or fee.any() or label.any()):
         nothing = _nothing(len(table))
         return Events(refund, fee, nothing, nothing, nothing)
+    out = said[Kind.FEE] | said[Kind.LABEL] | said[Kind.REFUND]
+    paid = [_paid_out(column, out, said[Kind.SALE]) for column in (whole, price)]
     events = Events(
         refund,
         fee | label,
         _outflow(
-            np.where(refund, _first(refunded, whole, price), refunded if sort is Sort.STATEMENT else np.nan), refund
+            np.where(refund, _first(refunded, whole, price, fees), refunded if sort is Sort.STATEMENT else np.nan),
+            refund,
         ),
-        _signed(np.where(fee, _first(fees, whole, price), np.nan)),
+        np.where(fee, _first(_signed(np.where(fee, fees, np.nan)), *paid), np.nan),
         _outflow(np.where(label, _first(labels, whole, fees, price), np.where(fee, labels, np.nan)), label),
     )
     return events
@@ -113,6 +119,12 @@ def _signed(fees: FloatArray) -> FloatArray:
     """Fees count as positive; credits among them have the rarer sign."""
     told = fees[~np.isnan(fees)]
     return -fees if (told < 0).sum() > (told > 0).sum() else fees
+
+
+def _paid_out(amounts: FloatArray, out: BoolArray, brought: BoolArray) -> FloatArray:
+    """Amounts as what was paid: a column where what goes out is below zero, or what comes in above, is a purse's."""
+    down = (amounts[out] < 0).sum() + (amounts[brought] > 0).sum()
+    return -amounts if down > (amounts[out] > 0).sum() + (amounts[brought] < 0).sum() else amounts
 
 
 def _filled(table: Table, name: str) -> BoolArray:
