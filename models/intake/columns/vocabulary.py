@@ -116,7 +116,7 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
 }
 
 _HISTORY: dict[str, tuple[str, ...]] = {
-    "title": ("description", *_NAMES, *abroad.NAMES),
+    "title": (*word_list("item title; listing title; product title; description"), *_NAMES, *abroad.NAMES),
     **_SHARED,
     "tag_each": (
         *(wording for wording in _TAGS if wording not in ("list price", "original price")),

@@ -128,7 +128,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     worth = money["asking_price"], money["tag_each"]
     none = events.any | unsold
     price = np.where(none, np.nan, price)
-    shared = order_prices(table, price, quantity, worth, findings, basis == ORDER)
+    of_orders = np.where(events.any, 0, quantity)
+    shared = order_prices(table, price, of_orders, worth, findings, basis == ORDER)
     money["sold_price"] = less_discounts(shared, quantity, off, table)
     set_unpriced_aside(table, money["sold_price"], none, findings)
     set_clear_outs_aside(table, money["sold_price"], money["asking_price"], quantity, findings)

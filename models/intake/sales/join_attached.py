@@ -18,6 +18,7 @@ from models.values.problems import Caution
 from models.values.sale_parts import FEES, REFUND
 
 _MOST_NAMED = 5
+_OTHER, _OWN = 0, 1  # files
 _SAME_SHARE = 0.01  # two files' fees of one sale this close are one figure
 
 
@@ -36,13 +37,13 @@ def attach(pool: Pool, sold: Folded, orders: Orders) -> Attached:
     fees, lost_fees = _summed(pool, finder, sold, (FEES,), "fees")
     labels, lost_labels = _summed(pool, finder, sold, (FEES,), "shipping_paid")
     sales = sold.sales
-    refunded = np.where(np.isnan(refunds), sales.refunded, np.fmax(sales.refunded, refunds))
-    twice = ~np.isnan(fees) & ~np.isnan(sales.fees) & (np.abs(fees - sales.fees) > _SAME_SHARE * np.abs(fees))
+    refunded = np.fmax(sales.refunded, _added(refunds))
+    twice = np.abs(fees[_OTHER] - sales.fees) > _SAME_SHARE * np.abs(fees[_OTHER])
     made = replace(
         sales,
         refunded=refunded,
-        fees=np.where(np.isnan(fees), sales.fees, fees),
-        shipping_paid=np.where(np.isnan(labels), sales.shipping_paid, labels),
+        fees=_with_rows(sales.fees, fees),
+        shipping_paid=_with_rows(sales.shipping_paid, labels),
     )
     told = _told(_named(pool, finder, lost_refunds), _named(pool, finder, [*lost_fees, *lost_labels]), int(twice.sum()))
     return Attached(replace(sold, sales=made), told)
@@ -51,8 +52,11 @@ def attach(pool: Pool, sold: Folded, orders: Orders) -> Attached:
 def _summed(
     pool: Pool, finder: Finder, sold: Folded, roles: tuple[int, ...], name: str
 ) -> tuple[FloatArray, list[int]]:
-    """Amounts a unit of each sale [minor units], NaN where no row speaks of it; and the rows that met none."""
-    total, lost = np.full(len(sold), np.nan), []
+    """Amounts a unit of each sale [minor units] from other files and from its own, NaN where no row speaks of it.
+
+    And the rows that met no sale.  Of its own is a file whose row of the sale tells such an amount as well.
+    """
+    total, lost = np.full((2, len(sold)), np.nan), []
     amounts = getattr(pool.sales, name)
     gross = np.nan_to_num(sold.sales.sold_price) * np.maximum(sold.sales.quantity, 1)
     for row in _once(pool, [row for row in pool.rows(roles) if not np.isnan(amounts[row])], amounts):
@@ -63,8 +67,20 @@ def _summed(
         share = (
             gross[places] / gross[places].sum() if gross[places].sum() > 0 else np.full(len(places), 1 / len(places))
         )
-        total[places] = np.nan_to_num(total[places]) + share * amounts[row]
+        for place, part in zip(places, share.tolist(), strict=True):
+            own = any(pool.of[m] == pool.of[row] and not np.isnan(amounts[m]) for m in sold.groups[place])
+            total[int(own), place] = np.nan_to_num(total[int(own), place]) + part * amounts[row]
     return total / np.maximum(sold.sales.quantity, 1), lost
+
+
+def _with_rows(told: FloatArray, rows: FloatArray) -> FloatArray:
+    """What a sale's own row tells, with more of it in other rows of that file; another file's rows tell all of it."""
+    return np.where(np.isnan(rows[_OTHER]), _added(np.stack([told, rows[_OWN]])), rows[_OTHER])
+
+
+def _added(amounts: FloatArray) -> FloatArray:
+    """Sums over the first axis; NaN where nothing is told."""
+    return np.where(np.isnan(amounts).all(axis=0), np.nan, np.nansum(amounts, axis=0))
 
 
 def _once(pool: Pool, rows: Iterable[int], amounts: FloatArray) -> list[int]:

@@ -39,7 +39,7 @@ def order_prices(
     price : ndarray of shape (n_rows,)
         As read [minor units a unit], NaN for blank.
     quantity : ndarray of shape (n_rows,)
-        Units; 0 for rows that are set aside.
+        Units; 0 for rows that are set aside or no sale.
     worth : sequence of ndarray of shape (n_rows,)
         What units were asked for and their tags [minor units], NaN for blank: the first that all goods have is used.
     findings : Findings
