@@ -45,6 +45,7 @@ def packed_reading(read: ReadManifest | ReadHistory) -> bytes:
     columns = {field.name: getattr(table, field.name) for field in fields(table)}
     if isinstance(read, ReadHistory):
         columns |= {"role": read.part.role, "piece": read.part.piece}
+        columns["made_on"] = np.array([read.part.made_on])
         rest |= {"cautions": [asdict(one) for one in read.file_cautions], "buyers": read.buyers}
     return _packed(columns, rest)
 
@@ -115,7 +116,8 @@ def manifest_of(arrays: Arrays) -> ReadManifest:
 def history_of(arrays: Arrays) -> ReadHistory:
     """The history that was packed: the part it plays, joined again with nothing but itself."""
     rest, columns = _rest(arrays), _columns(arrays)
-    part = SalePart(role=columns.pop("role"), piece=columns.pop("piece"), sales=Sales(**columns))
+    role, piece, made_on = (columns.pop(name) for name in ("role", "piece", "made_on"))
+    part = SalePart(Sales(**columns), role, piece, made_on[0])
     read = alone(part, _problems(rest), _cautions(rest), rest["mapping"], tuple(rest["headers"]))
     found = tuple(rest["unfound"])
     return replace(read, confidence=rest["confidence"], buyers=rest["buyers"], unfound=found)

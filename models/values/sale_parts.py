@@ -18,15 +18,20 @@ SOLD, LISTED, LIVE, ENDED, KNOWN, COUNTED, REFUND, FEES, VOID, LEFT = range(10)
 # COUNTED: so many units of a listing were sold, without their orders.  VOID: this order or listing is no sale any more.
 LISTINGS = (LISTED, LIVE, ENDED, KNOWN, LEFT)
 ENDINGS = (ENDED, LEFT)
+NEVER = np.datetime64("NaT", "D")
 
 
 @dataclass(frozen=True)
 class SalePart:
-    """One file's rows, all arrays of shape (n_rows,); `piece` tells rows apart that were one row of the file."""
+    """One file's rows, all arrays of shape (n_rows,); `piece` tells rows apart that were one row of the file.
+
+    `made_on` is the day the file was made, NaT where it does not say.
+    """
 
     sales: Sales
     role: CodeArray
     piece: CodeArray
+    made_on: np.datetime64 = NEVER
 
     def __len__(self) -> int:
         return len(self.role)
@@ -46,6 +51,7 @@ class SalePart:
     @property
     def as_of(self) -> np.datetime64:
         """The last day the file knows of, NaT without one."""
-        days = np.concatenate([self.sales.listed_on, self.sales.sold_on, self.sales.ended_on])
+        made_on = np.array([self.made_on], dtype="datetime64[D]")
+        days = np.concatenate([self.sales.listed_on, self.sales.sold_on, self.sales.ended_on, made_on])
         days = days[~np.isnat(days)]
         return days.max() if len(days) else np.datetime64("NaT", "D")

@@ -182,6 +182,20 @@ def test_a_relisted_unit_keeps_its_first_listing_date() -> None:
     assert (len(sales), str(sales.first_listed_on[0])) == (1, "2026-01-05")
 
 
+def test_a_relisted_unit_is_known_though_no_file_holds_its_last_listing() -> None:
+    ended = (
+        "Item ID,Title,SKU,Start date,End date,Start price,Status\n81,Slate sign,s1,2026-01-01,2026-01-31,30,Unsold\n"
+        "82,Slate sign,s1,2026-02-01,2026-02-28,28,Unsold\n84,Clay pot,s2,2026-01-05,2026-02-05,12,Unsold\n"
+    )
+    head = "Order ID,Item ID,Title,SKU,Sold price,Date sold\n"
+    sales = together(ended, head + "R-1,83,Slate sign,s1,25,2026-03-10\n")
+    days = sales.first_listed_on.astype(str).tolist()
+    assert list(zip(sales.title, sales.sold.tolist(), days, strict=True)) == [
+        ("Clay pot", False, "NaT"), ("Slate sign", True, "2026-01-01"),
+    ]  # fmt: skip
+    assert len(together(ended, head + "R-1,83,Slate sign,s1,25,2026-02-10\n")) == 3  # sold while 82 still ran
+
+
 def test_units_of_another_files_count_set_the_amounts_of_a_row_right() -> None:
     orders = "order_ref,title,sold_price,quantity,sold_on\nO1,Mug,10,4,2026-05-01\n"
     costs = "order_ref,title,sold_price,cost\nO1,Mug,10,8\n"

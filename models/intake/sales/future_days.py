@@ -16,7 +16,7 @@ from models.intake.sales.history_cautions import live_cautions
 from models.values.arrays import DayArray, day
 from models.values.days import day_in_words
 from models.values.problems import Caution, RowProblem
-from models.values.sale_parts import ENDINGS, LIVE, SalePart
+from models.values.sale_parts import ENDINGS, LIVE, NEVER, SalePart
 
 # Common practice, no source: so many slips a file may hold, or this share of its days.
 FEW: Final = 5
@@ -73,11 +73,14 @@ def _still_running(read: ReadHistory, today: dt.date) -> ReadHistory:
     """What has a day of ending that is still to come was for sale when the file was made."""
     part = read.part
     runs = np.isin(part.role, ENDINGS) & (part.sales.ended_on > day(today))
-    if not runs.any():
+    ahead = part.made_on > day(today + dt.timedelta(days=1))  # a day on which something ends, and no day of making
+    if not runs.any() and not ahead:
         return read
-    ended_on = np.where(runs, np.datetime64("NaT", "D"), part.sales.ended_on)
+    ended_on = np.where(runs, NEVER, part.sales.ended_on)
     role = np.where(runs, LIVE, part.role).astype(np.int8)
-    running = replace(part, sales=replace(part.sales, ended_on=ended_on), role=role)
+    running = replace(
+        part, sales=replace(part.sales, ended_on=ended_on), role=role, made_on=NEVER if ahead else part.made_on
+    )
     before = live_cautions(part)
     kept = [caution for caution in read.file_cautions if caution not in before]
     return _with_part(read, running, (*kept, *live_cautions(running)))

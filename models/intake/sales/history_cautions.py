@@ -51,7 +51,7 @@ def counted_cautions(sold: IntArray, part: SalePart) -> tuple[Caution, ...]:
 
 
 def live_cautions(part: SalePart) -> tuple[Caution, ...]:
-    """A file of listings tells what was for sale when it was made, and hardly ever when that was.
+    """A file of listings tells what was for sale when it was made, and rarely when that was.
 
     Examples
     --------
@@ -63,10 +63,12 @@ def live_cautions(part: SalePart) -> tuple[Caution, ...]:
     if not live:
         return ()
     day = part.as_of
-    taken = "." if np.isnat(day) else f": it was taken to be {day}, its latest day, and units sold later are taken off."
+    taken = f"it was taken to be {day}, its latest day" if day != part.made_on else f"its own word is {day}"
+    when = "" if np.isnat(day) else f": {taken}, and units sold later are taken off"
+    said = "The file says" if day == part.made_on else "The file does not say"
     what = (
-        f"Listings that were still for sale when the file was made: {live:,}. The file does not say which day that was"
-        f"{taken} What is left counts as unsold until the latest day in all your files."
+        f"Listings that were still for sale when the file was made: {live:,}. {said} which day that was{when}. "
+        "What is left counts as unsold until the latest day in all your files."
     )
     return (Caution(what, "Export sales and listings on one day; beside older sales goods look quicker to sell."),)
 

@@ -22,6 +22,7 @@ from models.intake.sales.fee_columns import fees_of_sale
 from models.intake.sales.goods_lists import with_lists_apart
 from models.intake.sales.headings import with_headings
 from models.intake.sales.history_table import HistoryTable, Sort
+from models.intake.sales.made_on import made_on
 from models.intake.sales.order_lines import less_discounts, taken_off
 from models.intake.sales.orders_filled import with_orders_filled
 from models.intake.sales.price_basis import ORDER, ROW, price_basis
@@ -49,6 +50,7 @@ from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.problems import Caution
 from models.values.questions import DATES_ARE
+from models.values.sale_parts import NEVER
 
 _WORDS = ("title", "brand", "category", "sku", "lot", "source", "place", "listing_ref", "order_ref")
 _BESIDE = ("tax", "amount", "shipping", "discount")  # money that is none of ours, but tells what is
@@ -61,7 +63,10 @@ _IF_A_DAY = "If one of them is the day a thing was listed or sold, say which col
 
 @dataclass(frozen=True)
 class HistoryColumns:
-    """`named` holds every column of `Sales`, one entry a row of the file; `gone` are sales that came to nothing."""
+    """`named` holds every column of `Sales`, one entry a row of the file; `gone` are sales that came to nothing.
+
+    `made_on` is the day a file of listings says it was made, NaT where it does not.
+    """
 
     table: Table
     sort: Sort
@@ -70,6 +75,7 @@ class HistoryColumns:
     events: Events
     gone: BoolArray
     cautions: tuple[Caution, ...]
+    made_on: np.datetime64
 
 
 def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, findings: Findings) -> HistoryColumns:
@@ -119,7 +125,9 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     price, discounts = less_discount(table, money["sold_price"], inside_of, amounts, currency)
     price, inside = price_alone(table, price, inside_of, amounts, currency, findings)
     unread = unread_cautions(table, _by_header(table, amounts), quantity, currency, _IF_IT_COUNTS)
-    unread = (*unread, *unread_days_cautions(read.table, _IF_A_DAY))
+    made = made_on(read.table) if read.sort is Sort.LISTINGS else {}
+    others = {header: cells for header, cells in read.table.unread.items() if header not in made}
+    unread = (*unread, *unread_days_cautions(replace(read.table, unread=others), _IF_A_DAY))
     del amounts  # a million rows' readings are not held while the other columns are read
     unsold &= ~events.any
     money["asking_price"] = np.where(
@@ -150,7 +158,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     }
     told = (*headed, *waiting, *offers, *discounts, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage)
     told += (*summed, *unread, *repeats)
-    return HistoryColumns(table, read.sort, named, counts, events, gone, told)
+    return HistoryColumns(table, read.sort, named, counts, events, gone, told, max(made.values(), default=NEVER))
 
 
 def _by_header(table: Table, amounts: Mapping[str, Amounts]) -> dict[str, FloatArray]:

@@ -54,7 +54,7 @@ def history_part(read: HistoryColumns, findings: Findings) -> SalePart:
     rows = np.flatnonzero(kept)
     split = np.flatnonzero(kept & ((role == SOLD) | (role == COUNTED)) & (read.counts.left > 0))
     chosen = sales if kept.all() else sales.take(rows)  # a million rows are not copied for nothing
-    part = SalePart(_ended(chosen, role[rows]), role[rows], np.zeros(len(rows), dtype=np.int8))
+    part = SalePart(_ended(chosen, role[rows]), role[rows], np.zeros(len(rows), dtype=np.int8), read.made_on)
     return _with_rest(part, sales, read, split) if len(split) else part
 
 
@@ -131,4 +131,4 @@ def _with_rest(part: SalePart, sales: Sales, read: HistoryColumns, split: np.nda
     both = _ended(both, role)
     piece = np.concatenate([part.piece, np.ones(len(split), dtype=np.int8)])
     order = np.lexsort((piece, both.row))
-    return SalePart(both.take(order), role[order], piece[order])
+    return SalePart(both.take(order), role[order], piece[order], part.made_on)

@@ -121,9 +121,12 @@ class _Absorbing:
 def relisted(pool: Pool, table: Folded, ended: Sequence[int]) -> list[tuple[int, int]]:
     """(ended listing, the next listing of the same unit), places in `table`, the earliest listing first.
 
-    By SKU and words, one to one; without a SKU by words that only the one ended and one later listing have.
+    By SKU and words, one to one; without a SKU by words that only the one ended and one later listing have.  A sale
+    whose own listing no file tells began before it sold.
     """
     begun = days_of(table.sales.listed_on)
+    sold_on = days_of(table.sales.sold_on)
+    since = [sold if listed == BLANK_DAY else listed for listed, sold in zip(begun, sold_on, strict=True)]
     by_words: dict[tuple[str, str], list[int]] = {}
     for place, group in enumerate(table.groups):
         by_words.setdefault((pool.sku[group[-1]], pool.title[group[-1]]), []).append(place)
@@ -132,7 +135,7 @@ def relisted(pool: Pool, table: Folded, ended: Sequence[int]) -> list[tuple[int,
         gone = sorted((place for place in places if place in over), key=lambda place: begun[place], reverse=True)
         if not gone or (not sku and len(places) != 2):
             continue
-        free = sorted((place for place in places if begun[place] != BLANK_DAY), key=lambda place: begun[place])
+        free = sorted((place for place in places if since[place] != BLANK_DAY), key=lambda place: since[place])
         for place in gone:
             found = next((one for one in free if _again(pool, table, place, one)), None)
             if found is not None:
@@ -144,6 +147,8 @@ def relisted(pool: Pool, table: Folded, ended: Sequence[int]) -> list[tuple[int,
 def _again(pool: Pool, table: Folded, place: int, other: int) -> bool:
     one, two = table.groups[place][-1], table.groups[other][-1]
     begun, again = table.sales.listed_on[place], table.sales.listed_on[other]
+    if np.isnat(again) and pool.listing[two]:  # in a listing of its own: it went up again once the one was over
+        begun, again = table.sales.ended_on[place], table.sales.sold_on[other]
     one_number = pool.listing[one] != "" and pool.listing[one] == pool.listing[two]
     same_state = min(pool.condition[one], pool.condition[two]) < 0 or pool.condition[one] == pool.condition[two]
     return bool(begun < again) and not one_number and same_state

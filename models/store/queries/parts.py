@@ -2,6 +2,7 @@
 
 from dataclasses import fields
 
+import numpy as np
 import sqlalchemy as sa
 
 from models.store.queries.blobs import Blobs
@@ -10,7 +11,7 @@ from models.store.records import ShopId
 from models.store.states import FileState
 from models.store.tables.sales import sales_import
 from models.values.packing import pack, unpack
-from models.values.sale_parts import SalePart
+from models.values.sale_parts import NEVER, SalePart
 from models.values.sales import Sales
 
 _SALES = tuple(field.name for field in fields(Sales))
@@ -35,7 +36,8 @@ class Parts:
         """Keep what an import said, in place of what it said before."""
         mine = sa.and_(sales_import.c.shop_id == shop, sales_import.c.id == import_id)
         old = self._connection.execute(sa.select(sales_import.c.part_blob_id).where(mine)).scalar_one()
-        columns = {name: getattr(part.sales, name) for name in _SALES} | {"role": part.role, "piece": part.piece}
+        columns = {name: getattr(part.sales, name) for name in _SALES}
+        columns |= {"role": part.role, "piece": part.piece, "made_on": np.array([part.made_on])}
         made, _, _ = self._blobs.add(shop, [pack(columns)])
         self._connection.execute(sales_import.update().where(mine).values(part_blob_id=made))
         if old is not None:
@@ -48,4 +50,5 @@ class Parts:
         columns = unpack(self._blobs.read(shop, blob_id))
         blank = vars(Sales.blank(len(columns["role"])))  # parts kept before a column was known do not have it
         sales = Sales(**{name: columns.get(name, blank[name]) for name in _SALES})
-        return SalePart(sales, columns["role"], columns["piece"])
+        made_on = columns["made_on"][0] if "made_on" in columns else NEVER
+        return SalePart(sales, columns["role"], columns["piece"], made_on)
