@@ -76,6 +76,39 @@ JOINED = (
             O-1,L-1,K-1,Blue mug,7.25,1,2026-03-05
             """,
     }, table={"title": ["Blue mug", "Jug"], "sold_price": [725, 900]}),
+    histories("numbers_that_restart_each_month", {
+        "january.csv": """
+            Invoice,Item,Sold price,Sold on
+            1,Brass lamp,20.00,2026-01-15
+            2,Wool rug,30.00,2026-01-16
+            """,
+        "february.csv": """
+            Invoice,Item,Sold price,Sold on
+            1,Oak desk,40.00,2026-02-15
+            2,Tin pan,10.00,2026-02-16
+            """,
+    }, money=10000, units=4, says=("Order numbers that two files give to different sales: 2",)),
+    histories("an_export_with_its_own_day", {
+        "live.csv": """
+            Listing number,Title,Asking price,Quantity available,Start date,Export date
+            L-1,Tea towel,6.00,9,2026-01-10,2026-04-01
+            """,
+        "orders.csv": """
+            Order number,Listing number,Title,Quantity,Sold price,Date sold
+            O-1,L-1,Tea towel,5,5.50,2026-03-11
+            O-2,L-1,Tea towel,2,5.50,2026-04-11
+            """,
+    }, table={"sold_price": [None, 550, 550], "quantity": [7, 5, 2]}, money=3850),
+    histories("a_statement_whose_description_says_what_it_is", {
+        "orders.csv": _ORDERS,
+        "fees.csv": """
+            Order number,Description,Net amount,Date
+            O-1,Selling fee,-1.00,2026-03-05
+            O-2,Selling fee,-2.20,2026-03-06
+            O-2,Shipping label,-4.00,2026-03-07
+            O-1,Refund,-8.00,2026-03-19
+            """,
+    }, table={"fees": [100, 110], "shipping_paid": [None, 200], "refunded": [800, None]}, problems={5: "*"}),
     histories("unsold_in_march_sold_in_may", {
         "march.csv": """
             Listing number,Title,Sold price,Date listed,Date sold

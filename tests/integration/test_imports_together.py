@@ -82,3 +82,16 @@ def test_no_buyer_is_kept(service: Service) -> None:
     assert not any(b"Example" in bytes(chunk) for chunk in (kept, *chunks))
     first = read_history_confined(ORDERS, "orders.csv", {}, "USD")
     assert read_history_confined(kept, "orders.csv", {}, "USD").sales.title.tolist() == first.sales.title.tolist()
+
+
+def test_numbers_that_restart_and_a_day_of_making_are_kept_from_import_to_import(service: Service) -> None:
+    head = b"Order number,Item number,Item title,Sold for,Sale date\n"
+    imported(
+        service,
+        head + b"1,7,Brass lamp,20,2026-01-15\n2,8,Wool rug,30,2026-01-16\n",
+        b"Item number,Title,Price,Quantity available,Start date,Export date\n7,Brass lamp,20,9,2026-01-02,2026-02-01\n",
+        head + b"1,9,Oak desk,40,2026-02-15\n2,7,Brass lamp,19,2026-01-20\n",
+    )
+    sales = loaded(service)
+    assert sales.sold_price[sales.sold].tolist() == [2000, 3000, 4000, 1900]
+    assert sales.quantity[~sales.sold].tolist() == [9]
