@@ -51,6 +51,14 @@ def test_what_one_order_says_twice_is_one_sale() -> None:
     assert not any("two files" in one.what for one in together(JANUARY, HEAD + "1,Brass lamp,19,2026-01-15\n").cautions)
 
 
+def test_days_that_agree_number_by_number_make_one_series() -> None:
+    bare = HEAD + "1,Messinglampe,24,2026-01-15\n2,Wollteppich,33,2026-01-16\n3,Glas,9.5,2026-01-17\n"
+    assert len(told(JANUARY, bare)) == 3
+    one_day = "1,Brass lamp,20,2026-01-15\n2,Wool rug,30,2026-01-15\n3,Vase,9,2026-01-15\n"
+    other_stall = "1,Oak desk,40,2026-01-15\n2,Tin pan,10,2026-01-15\n3,Jug,7,2026-01-15\n"
+    assert len(told(HEAD + one_day, HEAD + other_stall)) == 6
+
+
 def test_a_fee_is_of_the_order_before_it() -> None:
     fees = "Order number,Type,Amount,Date\n1,Selling fee,2.00,2026-01-16\n1,Selling fee,4.00,2026-02-15\n"
     done = together(JANUARY, FEBRUARY, fees)

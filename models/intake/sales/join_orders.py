@@ -1,13 +1,14 @@
 """Do two rows with one order number speak of one sale?  Numbers restart, and two channels may count alike.
 
 An order number is a mark only beside what else the rows say, and only between files whose numbers are of one series:
-where most numbers that two files share stand for different goods, the files count apart.  The bounds are common
-practice, no source.
+where most numbers that two files share stand for different goods, the files count apart; where their days agree number
+by number, they count together, whatever they call the goods.  The bounds are common practice, no source.
 """
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from models.intake.sales.join_pool import BLANK_DAY, Groups, Pool
 from models.values.problems import Caution
@@ -17,7 +18,16 @@ NEAR_DAYS = 14  # between the days that two files give one sale: ordered, paid, 
 _ADJACENT = 1  # a day told by two time zones
 _MOST_ROWS = 20  # of one number in one file; more are no order
 _MOST_NAMED = 5
+_FEWEST_DAYS, _MOST_DAYS = 3, 0.8  # different days on which shared numbers agree, and the share of them that must
 _WORD = re.compile(r"\w{3,}")
+
+
+@dataclass(frozen=True)
+class _Series:
+    """How the order numbers of two files go: surely one series, surely two, or as the rows themselves say."""
+
+    together: bool = False
+    apart: bool = False
 
 
 class Orders:
@@ -25,12 +35,15 @@ class Orders:
 
     def __init__(self, pool: Pool) -> None:
         self._pool = pool
-        self._apart: dict[tuple[int, int], bool] = {}
+        self._series: dict[tuple[int, int], _Series] = {}
         self._by_file: dict[int, dict[str, list[int]]] = {}
 
     def same(self, one: int, other: int) -> bool:
         """True if rows of two files with one order number may be one sale."""
-        return not self.another(one, other) and not self.apart(one, other)
+        series = self._of_files(one, other)
+        if series.together and self._pool.sold_on[one] == self._pool.sold_on[other] != BLANK_DAY:
+            return not self._pool.differ(one, other)
+        return not series.apart and not self.another(one, other)
 
     def another(self, one: int, other: int) -> bool:
         """True if what rows with one order number say beside it cannot be said of one sale."""
@@ -50,22 +63,33 @@ class Orders:
 
     def apart(self, one: int, other: int) -> bool:
         """True if the files of two rows number their orders in two series."""
+        return self._of_files(one, other).apart
+
+    def _of_files(self, one: int, other: int) -> _Series:
         first, second = sorted((self._pool.of[one], self._pool.of[other]))
         if first == second:
-            return False
-        if (first, second) not in self._apart:
-            self._apart[(first, second)] = self._count_apart(first, second)
-        return self._apart[(first, second)]
+            return _Series()
+        if (first, second) not in self._series:
+            self._series[(first, second)] = self._counted(first, second)
+        return self._series[(first, second)]
 
-    def _count_apart(self, first: int, second: int) -> bool:
-        orders, others = self._numbers(first), self._numbers(second)
-        differ = alike = 0
+    def _counted(self, first: int, second: int) -> _Series:
+        """Every number that two files share has one voice."""
+        orders, others, day = self._numbers(first), self._numbers(second), self._pool.sold_on
+        differ = alike = dated = 0
+        days: Counter[int] = Counter()
         for number in orders.keys() & others.keys():
             rows, known = orders[number], others[number]
-            if max(len(rows), len(known)) <= _MOST_ROWS:
-                another = all(self.another(row, other) for row in rows for other in known)
-                differ, alike = differ + another, alike + (not another)
-        return differ > alike
+            if max(len(rows), len(known)) > _MOST_ROWS:
+                continue
+            another = all(self.another(row, other) for row in rows for other in known)
+            differ, alike = differ + another, alike + (not another)
+            if BLANK_DAY not in (day[rows[0]], day[known[0]]):
+                dated += 1
+                days[day[rows[0]]] += day[rows[0]] == day[known[0]]
+        agreed = [times for times in days.values() if times]
+        together = len(agreed) >= _FEWEST_DAYS and sum(agreed) >= _MOST_DAYS * dated
+        return _Series(together, differ > alike and not together)
 
     def _numbers(self, file: int) -> dict[str, list[int]]:
         """Rows of the file's sales by order number; all files are walked once."""
