@@ -19,9 +19,9 @@ def made_on(table: Table) -> dict[str, np.datetime64]:
     --------
     >>> from models.intake.columns.vocabulary import HISTORY
     >>> from models.intake.shape.table import read_table
-    >>> data = b"Title,Sold price,Exported\\nHat,21,2026-03-01 10:15\\nCap,9,2026-03-01 10:16\\n"
+    >>> data = b"Title,Sold price,Export date\\nHat,21,2026-03-01 10:15\\nCap,9,2026-03-01 10:16\\n"
     >>> made_on(read_table(data, "", HISTORY, {}))
-    {'Exported': np.datetime64('2026-03-01')}
+    {'Export date': np.datetime64('2026-03-01')}
     """
     told = {header: _one_day(cells) for header, cells in table.unread.items()}
     return {header: day for header, day in told.items() if not np.isnat(day)}
