@@ -19,6 +19,7 @@ from models.intake.fields.text_columns import condition_column, condition_words,
 from models.intake.fields.unread_money import unread_cautions
 from models.intake.grid import is_lost_formula
 from models.intake.lines.boxes import box_cautions
+from models.intake.lines.counted_in import with_units_beside
 from models.intake.lines.counts_by_condition import unread_counts
 from models.intake.lines.counts_inside import with_counts_inside
 from models.intake.lines.credits import set_credits_aside
@@ -111,7 +112,7 @@ def _table(data: bytes, filename: str, mapping: Mapping[str, str]) -> Table:
 
 def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
     findings = Findings(table.rows, table.headers)
-    table = with_counts_inside(table, findings)
+    table = with_counts_inside(with_units_beside(table), findings)
     description = _description(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
     count = quantity_column(table, comma, findings)

@@ -68,6 +68,37 @@ COUNTS = (
         Blue mug,2,12,9.50
         Tin kettle,3,4,24.00
         """, may_ask=("quantity_is",), table={"quantity": [24, 12]}),
+    manifest("cases_by_a_unit_beside", """
+        Description,UOM,Qty,Unit Retail
+        Blue mug,CS,4,9.50
+        Tin kettle,CASE,2,24.00
+        Floor mat,EA,3,7.00
+        """, asks=("quantity_is",), answers={"quantity_is": "12"}, table={"quantity": [48, 24, 3]},
+        problems={2: "quantity", 3: "quantity"}),
+    manifest("a_few_packs_by_a_unit_beside", """
+        Description,Qty,Unit,Unit Retail
+        Blue mug,4,DZ,9.50
+        Tin kettle,2,EA,24.00
+        Floor mat,3,PR,7.00
+        """, table={"quantity": [4, 2, 3]}, problems={2: "quantity"}, says=("may count packs",)),
+    manifest("a_pack_size_beside_bare_counts", """
+        Description,Qty,Pack,Unit Retail
+        Blue mug,4,6,9.50
+        Tin kettle,2,12,24.00
+        Floor mat,3,1,7.00
+        """, asks=("quantity_is",), answers={"quantity_is": "Pack"}, table={"quantity": [24, 24, 3]}),
+    manifest("counts_that_are_multiples_of_the_pack", """
+        Description,Qty,Pack,Unit Retail
+        Blue mug,24,6,9.50
+        Tin kettle,12,12,24.00
+        Floor mat,8,4,7.00
+        """, table={"quantity": [24, 12, 8]}),
+    manifest("line_tags_show_that_counts_are_units", """
+        Description,Qty,Case Pack,Unit Retail,Ext. Retail
+        Blue mug,5,6,9.50,47.50
+        Tin kettle,2,12,24.00,48.00
+        Floor mat,3,4,7.00,21.00
+        """, table={"quantity": [5, 2, 3], "tag_each": [950, 2400, 700]}),
     manifest("multi_packs_keep_their_stated_quantity", """
         Description,Qty,Unit Retail
         Blue mug 6-pack,2,30.00

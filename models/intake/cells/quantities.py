@@ -58,8 +58,35 @@ def says_packs(cell: Cell) -> bool:
     >>> says_packs("4 CS"), says_packs("4 EA"), says_packs(4)
     (True, False, False)
     """
+    return _word_beside(cell) in _PACKS
+
+
+def says_pieces(cell: Cell) -> bool:
+    """True for a quantity with a word for single units beside it.
+
+    Examples
+    --------
+    >>> says_pieces("4 CS"), says_pieces("4 EA"), says_pieces(4)
+    (False, True, False)
+    """
+    return _word_beside(cell) in _PIECES
+
+
+def counts_by(text: str) -> bool:
+    """True for a word that says in what a quantity is counted.
+
+    Examples
+    --------
+    >>> counts_by("CS"), counts_by("Each"), counts_by("Blue")
+    (True, True, False)
+    """
+    words = text.casefold().split()
+    return bool(words) and words[0].rstrip(".") in _PIECES | _PACKS
+
+
+def _word_beside(cell: Cell) -> str:
     found = _UNITS.match(folded(cell)) if isinstance(cell, str) and len(cell) <= _LONGEST_TEXT else None
-    return found is not None and found["word"].lower().rstrip(".") in _PACKS
+    return found["word"].lower().rstrip(".") if found else ""
 
 
 def _read(cell: Cell, comma: bool) -> Reading[int]:

@@ -5,6 +5,7 @@ The weights are rules of thumb, common practice, no source; tests hold what they
 
 from collections.abc import Callable, Mapping
 
+from models.intake.cells.quantities import counts_by
 from models.intake.columns.glances import Glance
 
 NEVER = -9.0  # outweighs every header but a canonical name
@@ -85,6 +86,17 @@ def _code(seen: Glance) -> float:
     return _AGAINST if max(seen.link, seen.cents, seen.words >= _MANY_WORDS) > _HALF else 0.5 * seen.distinct
 
 
+def _size(seen: Glance) -> float:
+    filled = [text for text in seen.texts if text]
+    return NEVER if sum(any(map(str.isdigit, text)) for text in filled) < _HALF * len(filled) else 0.0
+
+
+def _measure(seen: Glance) -> float:
+    """Words that a count has beside it: "EA", "CS"."""
+    words = [text for text in seen.texts if text]
+    return NEVER if sum(counts_by(text) for text in words) < _HALF * len(words) else 2.0
+
+
 def _state(seen: Glance) -> float:
     return NEVER if seen.cents > _HALF else 5.0 * seen.state - 1.0
 
@@ -96,6 +108,7 @@ MONEY_COLUMNS = (
 _RULES: Mapping[str, Callable[[Glance], float]] = {
     "description": _goods, "title": _goods, "brand": _maker, "category": _group, "condition": _condition,
     "quantity": _units, "gtin": _gtin, "sku": _code, "listing_ref": _code, "order_ref": _code, "status": _state,
-    "sold_count": _count, "listed_on": _day, "first_listed_on": _day, "sold_on": _day,
+    "sold_count": _count, "listed_on": _day, "first_listed_on": _day, "sold_on": _day, "pack_size": _size,
+    "counted_in": _measure,
     **dict.fromkeys((*MONEY_COLUMNS, "accepted_offer", "discount"), _money),
 }  # fmt: skip

@@ -48,9 +48,11 @@ _SAYS_OTHERWISE = (
 _WHOLE_ONLY = frozenset(
     word_list("""
     article; artikel; asking; batch; data; date; datum; fecha; box; class; count; department; dept; fee; grade; item;
-    kg; label; lbs; listed; listing; load; lot; make; marca; menge; minutes; name; order; paid; pieces; posten;
+    kg; label; lbs; listed; listing; load; lot; make; marca; me; measure; menge; minutes; name; order; pack; paid;
+    pieces; posten;
     precio; preis; prezzo; prijs; price; prix; product; produkt; retail; site; sold; source; state; tag; titel; units;
-    weight; stato; estado; staat; status; statut; etat; valor; wert; waarde; valore; valeur
+    weight; stato; estado; staat; status; statut; etat; valor; wert; waarde; valore; valeur; u m; unit; unite; unidad;
+    einheit; eenheid; ve
 """)
 )
 _WHOLE_ONLY_BUT = {"retail": frozenset({"each", "unit", "value", "original", "est", "estimated", "msrp"})}

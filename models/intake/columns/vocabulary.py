@@ -108,8 +108,12 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
         case pack; units case; units case pack; case size; case qty; qty case; case quantity; pieces case; units
         carton; pieces carton; pieces ctn; carton qty; qty carton; master pack; units pack; pack qty; units box; inner
         pack; pcs box; pieces box; pcs carton; pcs ctn; pcs case; units ctn; unidades caja; pieces colis; pezzi cartone;
-        stuck karton
+        stuck karton; pack; vpe; ve; verpackungseinheit; colisage; conditionnement
     """),  # internal: how many units a case holds
+    "counted_in": word_list("""
+        uom; u m; unit measure; qty uom; qty unit; unit qty type; measure; mengeneinheit; me; einheit; unite; unite
+        mesure; unidad; unidad medida; unita misura; eenheid; unit
+    """),  # internal: in what a quantity is counted
     "currency": word_list("""
         currency code; cur; curr; ccy; wahrung; devise; moneda; valuta; waluta
     """),  # internal: what the amounts of a line are in

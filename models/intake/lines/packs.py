@@ -8,10 +8,12 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from models.intake.cells.quantities import MOST_UNITS, read_quantities, says_packs
-from models.intake.cells.reading import ASIDE
+from models.intake.cells.quantities import MOST_UNITS, read_quantities, says_packs, says_pieces
+from models.intake.cells.reading import ASIDE, Readings
 from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, folded, written_cell
+from models.intake.lines.pack_proof import shows_units
+from models.intake.many import distinct
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import IntArray
@@ -54,7 +56,7 @@ def in_units(table: Table, quantity: IntArray, given: Mapping[str, str], comma: 
         return quantity
     if answer.isdecimal() or _is_size_column(table, answer):
         return _opened(table, quantity, _sizes(table, answer, comma, findings), findings)
-    if answer or _speaks_of_cases(table):
+    if answer or _speaks_of_cases(table) or _stands_beside_packs(table, quantity, comma):
         findings.ask(_question(table, f"No column of case sizes is called '{answer}'. " if answer else ""))
     return quantity
 
@@ -103,6 +105,16 @@ def _speaks_of_cases(table: Table) -> bool:
     return bool(packs) and sum(cell in packs for cell in filled) > _MOST * len(filled)
 
 
+def _stands_beside_packs(table: Table, quantity: IntArray, comma: bool) -> bool:
+    """A size of packs stands beside, and neither words nor arithmetic tell that single units are counted."""
+    if not {PACK_SIZE, "quantity"} <= set(table.columns):
+        return False
+    if _UNITS.search(plain_words(table.headers["quantity"])) or _speaks_of_units(table):
+        return False
+    sizes = np.array(_read_sizes(table, comma).values, dtype=np.int64)
+    return bool(((sizes > 1) & (quantity > 0)).any()) and not shows_units(table, quantity, sizes)
+
+
 def _speaks_of_units(table: Table) -> bool:
     """Most cells that hold more than a number say units."""
     told = [plain_words(str(cell)) for cell in table.cells("quantity") if re.search(r"[^\W\d_]", str(cell))]
@@ -123,9 +135,13 @@ def _question(table: Table, unclear: str, why: str = "") -> Question:
 def _sizes(table: Table, answer: str, comma: bool, findings: Findings) -> IntArray:
     if answer.isdecimal():
         return np.full(len(table), int(answer), dtype=np.int64)
-    readings = read_quantities([_size_alone(cell) for cell in table.columns[PACK_SIZE]], comma)
+    readings = _read_sizes(table, comma)
     findings.name_doubts(PACK_SIZE, table.columns[PACK_SIZE], readings)
     return np.array(readings.values, dtype=np.int64)
+
+
+def _read_sizes(table: Table, comma: bool) -> Readings[int]:
+    return read_quantities([_size_alone(cell) for cell in table.columns[PACK_SIZE]], comma)
 
 
 def _size_alone(cell: Cell) -> Cell:
@@ -136,7 +152,10 @@ def _size_alone(cell: Cell) -> Cell:
 
 
 def _opened(table: Table, quantity: IntArray, sizes: IntArray, findings: Findings) -> IntArray:
-    units = quantity * sizes
+    """Cells that say single units count them already."""
+    single = {cell for cell in distinct(table.cells("quantity")) if says_pieces(cell)}
+    alone = np.array([cell in single for cell in table.cells("quantity")], dtype=bool)
+    units = np.where(alone, quantity, quantity * sizes)
     large = units > MOST_UNITS
     findings.name_where(large, "quantity", table.cells("quantity"), "the quantity is too large to be one", ASIDE)
     return np.where(large, 0, units)

@@ -113,13 +113,20 @@ def column_named(cell: Cell, vocabulary: Vocabulary) -> str | None:
     >>> column_named("Qty.", MANIFEST), column_named("Blue mug", MANIFEST)
     ('quantity', None)
     """
-    scores = header_scores(plain_words(cell), vocabulary)
+    scores = _scores(cell, vocabulary)
     best = max(scores, key=lambda column: scores[column], default=None)
     return best if best is not None and scores[best] > PART else None
 
 
 def _best_score(cell: Cell, vocabulary: Vocabulary) -> float:
-    return max(header_scores(plain_words(cell), vocabulary).values(), default=0)
+    return max(_scores(cell, vocabulary).values(), default=0)
+
+
+def _scores(cell: Cell, vocabulary: Vocabulary) -> dict[str, int]:
+    """Without a unit of measure: "Unit" alone may as well stand below "Retail"."""
+    scores = header_scores(plain_words(cell), vocabulary)
+    scores.pop("counted_in", None)
+    return scores
 
 
 def _words(row: Sequence[Cell]) -> int:
@@ -136,10 +143,7 @@ def _points(row: Sequence[Cell], vocabulary: Vocabulary, mapping: Mapping[str, s
     for cell in row:
         if not isinstance(cell, str) or not cell or len(cell) > _LONGEST_HEADER:
             continue
-        points = {
-            column: 1.0 if score > PART else 0.5
-            for column, score in header_scores(plain_words(cell), vocabulary).items()
-        }
+        points = {column: 1.0 if score > PART else 0.5 for column, score in _scores(cell, vocabulary).items()}
         found |= {column: max(found.get(column, 0.0), one) for column, one in points.items()}
         by_cells += max(points.values(), default=0.0)
     wanted = {column: header for column, header in mapping.items() if column in vocabulary.wordings}
