@@ -16,7 +16,7 @@ from models.intake.columns.vocabulary import MANIFEST
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
-from models.intake.fields.unread_money import unread_cautions
+from models.intake.fields.unread_money import tagless_cautions, unread_cautions
 from models.intake.grid import is_lost_formula
 from models.intake.lines.boxes import box_cautions
 from models.intake.lines.counted_in import with_units_beside
@@ -140,6 +140,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *tags.cautions,
         *_uncounted(table),
         *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
+        *tagless_cautions(table, tags.each, currency),
         *disagreements(problems.stated, currency),
         *cut_off_cautions(kept := lines.description.tolist()),
         *worse_words(lines, saying_broken(pieces)),

@@ -125,3 +125,26 @@ def test_three_digits_after_a_comma_are_asked_where_commas_stand_before_cents() 
 def test_an_answered_question_stays_in_the_mapping() -> None:
     done = read(goods("Item", "Qty", "Retail", rows=["Mug,2,12.345", "Jug,3,24"]), decimals_are="comma")
     assert done.mapping["decimals_are"] == "comma"
+
+
+def test_numbers_under_no_header_are_asked_about_where_nothing_is_the_tag() -> None:
+    questions = asked("Mug,2,30\nJug,4,15\nPot,1,45\nPan,3,99\n")
+    assert [choice.value for choice in questions["tag_each"].choices] == ["column C", "-"]
+    done = read("Mug,2,30\nJug,4,15\nPot,1,45\n", description="column A", quantity="column B", tag_each="column C")
+    assert done.lines.tag_each.tolist() == [3000, 1500, 4500]
+
+
+@pytest.mark.parametrize("price", ["30", "30.00 ₪", "٣٠"])
+def test_numbers_under_a_header_of_another_script_are_asked_about(price: str) -> None:
+    text = f"תיאור,כמות,מחיר\nמנורה גדולה,2,{price}\nשעון קיר,4,{price}\n"
+    assert {"tag_each"} <= set(asked(text))
+    assert "tag_each" in asked(text, description="תיאור", quantity="כמות")
+    done = read(text, "ILS", description="תיאור", quantity="כמות", tag_each="מחיר")
+    assert (done.lines.tag_each.tolist(), unread(done)) == ([3000, 3000], "")
+
+
+def test_numbers_under_an_unknown_header_are_named_where_nothing_is_the_tag() -> None:
+    done = read(goods("Item", "Qty", "Zork", rows=["Mug,2,9", "Jug,3,24"]))
+    assert "columns of numbers were not read: 'Zork' (9, 24)" in unread(done)
+    assert not unread(read(goods("Item", "Qty", "Line", rows=["Mug,2,9", "Jug,3,24"])))
+    assert not unread(read(goods("Item", "Qty", "Zork", rows=["Mug,2,9", "Jug,3,24"]), tag_each="-"))

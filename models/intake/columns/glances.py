@@ -18,9 +18,10 @@ from models.intake.grid import Cell, folded, is_blank, written_cell
 LOOKED_AT = 120  # cells of a column that are not blank
 _WORD = re.compile(r"[^\W\d_]{3}")
 _LONG_WORD = re.compile(r"[^\W\d_]{5}")
+_SIGN = "[$€£¥₹₩₺₽₪₫₱₴฿円]"
 _MONEY = re.compile(
-    r"(?:[^\W\d_]{1,3}|[$€£¥])?[-(]?\s*(?:\d[\d.,'’ ]*)?(?:[.,]\d{2}|(?<=\d)[.,][-–—]{1,2})\)?\s*"
-    r"(?:[^\W\d_]{1,3}|[$€£¥])?|[$€£¥]\s*\d.*"
+    rf"(?:[^\W\d_]{{1,3}}|{_SIGN})?[-(]?\s*(?:\d[\d.,'’ ]*)?(?:[.,]\d{{2}}|(?<=\d)[.,][-–—]{{1,2}})\)?\s*"
+    rf"(?:[^\W\d_]{{1,3}}|{_SIGN})?|{_SIGN}\s*\d.*|\d[\d.,'’ ]*{_SIGN}"
 )
 _MAIL = re.compile(r"\S+@\S+\.\w+")
 _DIALLED = re.compile(r"(?=.*[\s()+-])[\d\s().+-]+")  # digits with signs between; a barcode has none

@@ -7,8 +7,9 @@ import numpy as np
 from models.intake.cells.amounts import read_amounts
 from models.intake.cells.money_words import other_money
 from models.intake.cells.price_words import PriceSort, price_sort, says_line
+from models.intake.columns.column_questions import examples
 from models.intake.columns.glances import glance
-from models.intake.columns.money_like import looks_like_money
+from models.intake.columns.money_like import looks_like_money, may_be_money
 from models.intake.grid import Cell
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, FloatArray, IntArray
@@ -26,6 +27,7 @@ _SEEMS: Mapping[PriceSort, str] = {
     PriceSort.VAGUE: "some price",
 }
 _MOST_NAMED = 12
+_TAGS = ("tag_each", "tag_line")
 
 
 def money_unread(table: Table) -> dict[str, list[Cell]]:
@@ -37,6 +39,52 @@ def money_unread(table: Table) -> dict[str, list[Cell]]:
         The file.
     """
     return {header: cells for header, cells in table.unread.items() if looks_like_money(header, glance(cells))}
+
+
+def numbers_unread(table: Table) -> dict[str, list[Cell]]:
+    """{header: first cells} of the columns that were taken for nothing and hold numbers that may be money.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    """
+    return {header: cells for header, cells in table.unread.items() if may_be_money(header, glance(cells))}
+
+
+def tagless_cautions(table: Table, each: FloatArray, currency: str) -> tuple[Caution, ...]:
+    """Where no line has a tag, one caution that names the columns of numbers that nobody read and nobody was asked of.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    each : ndarray of shape (n_rows,)
+        Tags of one unit [minor units], NaN for blank.
+    currency : str
+        ISO 4217.
+
+    Examples
+    --------
+    >>> from models.intake.columns.vocabulary import MANIFEST
+    >>> from models.intake.shape.table import read_table
+    >>> table = read_table(b"Item,Qty,Zork\\nMug,2,30\\n", "m.csv", MANIFEST, {})
+    >>> tagless_cautions(table, np.array([np.nan]), "USD")[0].what
+    "No line has a tag, and columns of numbers were not read: 'Zork' (30)."
+    """
+    columns = {} if np.isfinite(each).any() or set(table.without) & set(_TAGS) else numbers_unread(table)
+    read = read_amounts(columns, currency, table.comma_likely)
+    asked = money_unread(table)
+    named = [
+        f"'{header}' ({', '.join(examples(header, columns[header]))})"
+        for header in columns
+        if header not in asked and np.isfinite(read[header].minor).any()
+    ]
+    if not named:
+        return ()
+    more = f" and {len(named) - _MOST_NAMED} more" if len(named) > _MOST_NAMED else ""
+    what = f"No line has a tag, and columns of numbers were not read: {', '.join(named[:_MOST_NAMED])}{more}."
+    return (Caution(what, "If one of them is the tag, say which column the tag is."),)
 
 
 def unread_cautions(

@@ -1,4 +1,4 @@
-"""Does a column of its own say in what each quantity is counted?  "CS" beside 4 is read as "4 CS", as if it stood there.
+"""Does a column of its own say in what each quantity is counted?  "CS" beside 4 is read as "4 CS".
 
 Common practice, no source.
 """

@@ -10,7 +10,8 @@ import numpy as np
 from models.intake.cells.amounts import read_amounts
 from models.intake.cells.money_words import other_money
 from models.intake.cells.price_words import PriceSort, price_sort, says_line
-from models.intake.fields.unread_money import money_unread, same_amounts
+from models.intake.columns.money_like import says_nothing
+from models.intake.fields.unread_money import money_unread, numbers_unread, same_amounts
 from models.intake.grid import Cell, written_cell
 from models.intake.limits import SAMPLE_ROWS
 from models.intake.shape.table import Table
@@ -52,6 +53,7 @@ def tag_question(table: Table, quantity: IntArray, given: Mapping[str, str], cur
     name = next((name for name in ("tag_each", "tag_line") if name in table.columns), None)
     if name is None:
         columns = {header: cells for header, cells in money_unread(table).items() if not _is_no_tag(header)}
+        columns |= {header: cells for header, cells in numbers_unread(table).items() if says_nothing(header)}
         amounts = _amounts(columns, currency, table.comma_likely)
         return _question(columns, list(amounts)) if amounts else None
     columns = _priced(table)

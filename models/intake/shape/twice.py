@@ -24,17 +24,21 @@ def twice_cautions(names: Sequence[str], places: Mapping[str, int]) -> tuple[Cau
     >>> twice_cautions(names, {"description": 0, "quantity": 1})[0].what
     "A second list seems to stand beside the one that was read: 'Item (2)', 'Qty (2)' were not read."
     """
-    read = {plain_words(names[place].removesuffix(" (2)")) for place in places.values()}
+    read = {_plain(names[place].removesuffix(" (2)")) for place in places.values()}
     again = [
         name
         for place, name in enumerate(names)
-        if place not in places.values() and plain_words(_without_number(name)) in read and name
+        if place not in places.values() and _plain(_without_number(name)) in read and name
     ]
     if len(again) < _FEWEST:
         return ()
     listed = ", ".join(f"'{name}'" for name in again)
     what = f"A second list seems to stand beside the one that was read: {listed} were not read."
     return (Caution(what, "Put both lists below each other and upload that."),)
+
+
+def _plain(name: str) -> str:
+    return plain_words(name) or name.casefold()  # in another script no word is plain
 
 
 def _without_number(name: str) -> str:
