@@ -61,6 +61,7 @@ class Grid:
     hidden: bool = False  # the sheet is
     on_its_side: bool = False  # its rows are the columns of the file
     blind: str = ""  # the kind of file, where it cannot be seen which rows are hidden
+    formats: tuple[tuple[int, str], ...] = ()  # position of a column, a currency that the formats of its numbers show
     beside: tuple[str, ...] = ()  # names of texts in the same archive, which are not read
 
     @property

@@ -9,6 +9,7 @@ import io
 import struct
 import zipfile
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -42,8 +43,16 @@ def xlsx(rows: Rows, others: Mapping[str, Rows] | None = None, hidden: Sequence[
     return data.getvalue()
 
 
+@dataclass(frozen=True)
+class Tall:
+    """A text of an ODS that covers several rows; the cells below it are blank."""
+
+    text: str
+    rows: int
+
+
 def ods(rows: Rows, hidden_rows: Sequence[int] = ()) -> bytes:
-    """An OpenDocument spreadsheet of texts and numbers; hidden rows are counted from 1."""
+    """An OpenDocument spreadsheet of texts, numbers and (number, currency); hidden rows are counted from 1."""
     body = "".join(
         f"<table:table-row{_ODS_FILTERED if number in hidden_rows else ''}>"
         + "".join(map(_ods_cell, row))
@@ -78,6 +87,15 @@ _ODS_PARTS = (
 def _ods_cell(value: Any) -> str:
     if value is None or value == "":
         return "<table:table-cell/>"
+    if isinstance(value, tuple):
+        return (
+            f'<table:table-cell office:value-type="currency" office:currency="{value[1]}" office:value="{value[0]}"/>'
+        )
+    if isinstance(value, Tall):
+        return (
+            f'<table:table-cell table:number-rows-spanned="{value.rows}" office:value-type="string">'
+            f"<text:p>{value.text}</text:p></table:table-cell>"
+        )
     if isinstance(value, int | float):
         return (
             f'<table:table-cell office:value-type="float" office:value="{value}"><text:p>x</text:p></table:table-cell>'

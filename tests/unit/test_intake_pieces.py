@@ -11,7 +11,8 @@ from intake_files import ods, xlsx
 from models.intake.files import quoting
 from models.intake.files.quoting import QuotedRows
 from models.intake.files.readers import read_grids
-from models.intake.files.workbook_marks import NO_RESULT, Marks, marks_of
+from models.intake.files.sheet_marks import NO_RESULT, Marks
+from models.intake.files.workbook_marks import marks_of
 from models.intake.manifest import read_manifest
 
 

@@ -68,6 +68,11 @@ _IN_HEADERS = re.compile(
     r"(?<![^\W\d_])(?:us|ca|au|nz|hk|nt|mx)\s?\$|(?<![^\W\d_])[acsr]\$|[$£€¥₹₩₺₽₪₫₱₴฿]",
     re.IGNORECASE,
 )
+_NAMED_MONEY = {"euro": "eur", "euros": "eur", "us dollars": "usd", "canadian dollars": "cad", "sterling": "gbp"}
+_IN_WORDS = re.compile(
+    rf"(?:\b(?i:in|currency|prices?)\b|\d)\W{{0,3}}(?:({'|'.join(sorted(_CODES))})\b|((?i:{'|'.join(_NAMED_MONEY)}))\b)|"
+    rf"\b({'|'.join(sorted(_CODES))})\s?\d"
+)
 _LETTERED = frozenset({"zł", "kč", "kr", "lei"})  # signs that no other word of a header is
 
 
@@ -116,6 +121,18 @@ def header_marks(header: str) -> list[str]:
     """
     found = _IN_HEADERS.findall(header)
     return ["".join(mark.lower().split()) for mark in found if _is_mark(mark)]
+
+
+def marks_said(text: str) -> list[str]:
+    """Currency signs of a title or note, and codes where it says that its amounts are in them.
+
+    Examples
+    --------
+    >>> marks_said("All prices in GBP"), marks_said("Total retail: €165.00"), marks_said("CAD drawings, try them")
+    (['gbp'], ['€'], [])
+    """
+    codes = [code or _NAMED_MONEY.get(money.lower(), "") or before for code, money, before in _IN_WORDS.findall(text)]
+    return [code.lower() for code in codes] + [mark for mark in header_marks(text) if not mark.isalpha()]
 
 
 def without_marks(header: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from models.intake.cells.amounts import Amounts, read_amounts
-from models.intake.cells.currencies import contradict, fits, header_marks
+from models.intake.cells.currencies import contradict, fits, header_marks, marks_said
 from models.intake.cells.reading import AS_WRITTEN
 from models.intake.cells.tax_words import tax_inside
 from models.intake.shape.findings import Findings
@@ -52,8 +52,11 @@ def money_columns(
     told = [_taxed(table.headers[name]) for name, read in amounts.items() if _says_tax(table, name, read)]
     told += [_finer(table.headers[name], currency) for name, read in amounts.items() if read.finer]
     taxed = tuple(told)
-    counted = sum((Counter(read.marks) for read in amounts.values()), Counter(in_headers))
+    in_formats = [mark for name, mark in table.formats if name in columns]
+    counted = sum((Counter(read.marks) for read in amounts.values()), Counter([*in_headers, *in_formats]))
     del counted[""]
+    if not counted:
+        counted.update(_said_outside(table))
     if contradict(counted):
         _name_strangers(table, amounts, _main_mark(counted, currency), findings)
         return amounts, (*taxed, _mixed(list(counted), currency))
@@ -61,6 +64,13 @@ def money_columns(
     if len(strangers) < len(counted):  # "$5" beside "$6 CAD" where the shop's are another country's dollars
         return amounts, ((*taxed, _mixed(list(counted), currency)) if strangers else taxed)
     return amounts, ((*taxed, _another(strangers, currency)) if strangers else taxed)
+
+
+def _said_outside(table: Table) -> list[str]:
+    """What titles and notes say of currencies, where neither cells nor headers do."""
+    outline = table.outline
+    words = outline.texts(outline.titles, outline.sorted_rows.notes) if outline else []
+    return [mark for text in words for mark in marks_said(text)]
 
 
 def _open_questions(table: Table, amounts: Mapping[str, Amounts]) -> tuple[Question, ...]:

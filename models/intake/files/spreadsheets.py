@@ -19,7 +19,8 @@ from python_calamine import (
 )
 
 from models.intake.files.damage import CellCleaner
-from models.intake.files.workbook_marks import Marks, marks_of
+from models.intake.files.sheet_marks import Marks
+from models.intake.files.workbook_marks import marks_of
 from models.intake.grid import Cell, CellNote, Grid
 from models.intake.limits import limits_in_force
 from models.values.errors import TooLarge, Unreadable
@@ -125,7 +126,9 @@ def _grid(sheet: CalamineSheet, marks: Marks, hidden: bool, name: str) -> Grid:
                 notes += _damaged(clean, len(rows), row)
     rows = _within_width(rows, sheet, name)
     merged = tuple((top, left, bottom, right) for (top, left), (bottom, right) in sheet.merged_cell_ranges or ())
-    return Grid(sheet.name, rows, 1, False, frozenset(), tuple(notes), merged, frozenset(marks.hidden_rows), hidden)
+    merged += tuple(marks.merged)
+    grid = Grid(sheet.name, rows, 1, False, frozenset(), tuple(notes), merged, frozenset(marks.hidden_rows), hidden)
+    return replace(grid, formats=tuple(sorted(marks.formats)))
 
 
 def quickly_read(cells: list[Any], clean: CellCleaner) -> list[Cell] | None:

@@ -29,6 +29,7 @@ class Table:
     whole: Mapping[str, list[Cell]] = field(default_factory=dict)  # {header: cells}: fees beside `fees`, every row
     states: Mapping[str, list[Cell]] = field(default_factory=dict)  # {header: cells}: states beside `status`, every row
     unfound: tuple[str, ...] = ()  # columns that the seller's mapping calls by a header the file does not have
+    formats: tuple[tuple[str, str], ...] = ()  # canonical, a currency that the formats of its numbers show
     repeats: tuple[tuple[int, int], ...] = ()  # of a sold history: rows equal in every cell, the later and the first
     lone: tuple[tuple[int, str], ...] = ()  # of a sold history: words alone that are no goods, and the row below them
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from models.intake.files.workbook_marks import NO_RESULT
+from models.intake.files.sheet_marks import NO_RESULT
 from models.intake.grid import Cell, CellNote, Grid
 from models.values.arrays import IntArray
 from models.values.problems import Caution

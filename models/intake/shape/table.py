@@ -157,6 +157,9 @@ def _table(source: _Source) -> Table:
         notes,
         match.confidence,
         unfound=match.unfound,
+        formats=tuple(
+            (column, mark) for place, mark in grid.formats for column in match.places if match.places[column] == place
+        ),
         whole=dict(zip([others[place] for place in fees], columns_of(chosen, fees), strict=True)),
         states=dict(zip([others[place] for place in match.states], columns_of(chosen, match.states), strict=True)),
     )

@@ -60,6 +60,7 @@ def as_one(tables: Mapping[str, Table], kind: str = "manifest") -> Table:
         repeats=tuple(repeats),
         lone=tuple(lone),
         outline=None,
+        formats=tuple(dict.fromkeys(shown for part in parts for shown in part.formats)),
         whole=_beside(parts, [part.whole for part in parts]),
         states=_beside(parts, [part.states for part in parts]),
         unfound=tuple(column for column in first.unfound if all(column in part.unfound for part in parts)),
