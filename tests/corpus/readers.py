@@ -56,4 +56,28 @@ READERS = (
         table={"sku": ["K-1", "K-2", ""], "quantity": [2, 3, 1], "tag_each": [950, 2400, None]},
         problems={4: "*"},
     ),
-)
+    manifest("whole_lines_in_quotes", """
+        "Description,Qty,Unit Retail"
+        "Blue mug,2,9.50"
+        "Tin kettle,3,24.00"
+        """, table={"description": ["Blue mug", "Tin kettle"], "quantity": [2, 3], "tag_each": [950, 2400]}),
+    manifest("whole_lines_in_quotes_with_quotes_inside", """
+        "Description;Qty;Unit Retail"
+        "\"\"Mug; blue\"\";2;9.50"
+        "Tin kettle;3;24.00"
+        """, table={"description": ["Mug; blue", "Tin kettle"], "quantity": [2, 3], "tag_each": [950, 2400]}),
+    manifest("one_quoted_column_of_goods", """
+        "Item"
+        "Mug, blue, large"
+        "Kettle, tin"
+        """, table={"description": ["Mug, blue, large", "Kettle, tin"]}),
+    manifest("columns_kept_apart_by_spaces", """
+        Load 7 of returns from the depot
+        Description       Qty   Unit Retail
+
+        Blue mug            2          9.50
+        Kettle, tin        12         24.00
+        Floor mat, 2 m      1          7.00
+        """, table={"description": ["Blue mug", "Kettle, tin", "Floor mat, 2 m"], "quantity": [2, 12, 1],
+                    "tag_each": [950, 2400, 700]}),
+)  # fmt: skip

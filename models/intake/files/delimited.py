@@ -4,22 +4,18 @@ The standard library's reader does it: reading everything as text it is as fast 
 half a second of a child that often lives no longer.
 """
 
-import csv
-import io
 import re
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 
 from models.intake.files.damage import CellCleaner
+from models.intake.files.delimiters import delimiter_of, sample_of, widths
+from models.intake.files.laid_bare import laid_bare
 from models.intake.files.quoting import QuotedRows
 from models.intake.grid import Cell, CellNote, Grid
 from models.intake.limits import limits_in_force
 from models.values.errors import TooLarge
 
-_DELIMITERS = ("\t", ";", "|", ",")  # rarer in prose first: ties go to it
-_EVEN_SHARE = 0.9  # of rows as wide as each other, where every delimiter is followed by a space as in prose
-_SAMPLE_CHARACTERS = 1 << 16
 _DECLARED = re.compile(r'"?sep=(.)"?\r?\n', re.IGNORECASE)
 
 
@@ -48,44 +44,13 @@ def delimited_grid(text: str, name: str) -> Grid:
     declared = _DECLARED.match(text)  # a spreadsheet obeys this line and does not show it
     if declared:
         text = text[declared.end() :]
+    text = text if declared else laid_bare(text)
     delimiter = declared[1] if declared else delimiter_of(text)
-    usual = _widths(_sample(text), delimiter).most_common(1)[0][0]
+    usual = widths(sample_of(text), delimiter).most_common(1)[0][0]
     quoted, reader = QuotedRows(text, delimiter, usual), _Reader(name)
     rows = list(reader.rows(quoted))
     notes = (*reader.notes, *_cut_short(text, rows, usual))
     return Grid("", rows, 1, delimiter == ";", frozenset(quoted.mended), notes)
-
-
-def delimiter_of(text: str) -> str:
-    """The sign that cuts most rows into the same number of cells.
-
-    Examples
-    --------
-    >>> delimiter_of("a;b;c\\nx;1,5;2\\n"), delimiter_of("alone\\n")
-    (';', '\\t')
-    """
-    sample = _sample(text)
-    return max(_DELIMITERS, key=lambda delimiter: _strength(sample, delimiter))
-
-
-def _sample(text: str) -> str:
-    sample = text[:_SAMPLE_CHARACTERS]
-    if len(text) > _SAMPLE_CHARACTERS:
-        sample = sample[: max(sample.rfind("\n"), sample.rfind("\r")) + 1] or sample
-    return sample
-
-
-def _widths(sample: str, delimiter: str) -> Counter[int]:
-    """How many rows of each number of cells."""
-    reader = csv.reader(io.StringIO(sample, newline=""), delimiter=delimiter, skipinitialspace=delimiter != "\t")
-    return Counter(len(row) for row in reader if row)
-
-
-def _strength(sample: str, delimiter: str) -> int:
-    widths = _widths(sample, delimiter)
-    width, count = max(widths.items(), key=lambda item: (item[0] - 1) * item[1], default=(1, 0))
-    in_prose = sample.count(delimiter) == sample.count(delimiter + " ")
-    return 0 if in_prose and count < _EVEN_SHARE * widths.total() else (width - 1) * count
 
 
 class _Reader:
