@@ -48,6 +48,23 @@ def test_a_lot_column_with_several_lots_is_asked_but_numbered_lines_are_not() ->
     assert len(read(header, [7, "Mug", 1], [7, "Jug", 1]).lines) == 2
 
 
+def test_a_catalogue_of_one_row_a_lot_is_asked_about() -> None:
+    rows = [["Lot #", "Item", "Qty"], [101, "Mug", 1], [102, "Jug", 2], [103, "Pot", 3]]
+    with pytest.raises(NeedsColumns, match="3 lots"):
+        read(*rows)
+    assert goods(read(*rows, mapping={"lot_is": "102"})) == [(3, "Jug", 2)]
+    assert len(read(*rows, mapping={"lot_is": "all"}).lines) == 3
+
+
+def test_a_column_of_lots_that_is_not_asked_about_is_told_and_can_be_answered() -> None:
+    many = [["Lot #", "Item", "Qty"], *[[number, f"Mug {number}", number] for number in range(501, 541)]]
+    lines = [["Lot #", "Item", "Qty"], [1, "Mug", 1], [2, "Jug", 1], [3, "Pot", 1]]
+    for rows in (many, lines):
+        assert f"'Lot #' has {len(rows) - 1} different entries; all lines were read as one lot" in said(read(*rows))
+        assert "different entries" not in said(read(*rows, mapping={"lot_is": "all"}))
+    assert goods(read(*many, mapping={"lot_is": "510"})) == [(11, "Mug 510", 510)]
+
+
 def test_the_sheet_of_lines_is_found_and_what_was_taken_out_is_told() -> None:
     instructions = [["How to read this list"], ["The list covers about 80% of the load."]]
     data = xlsx(

@@ -5,11 +5,12 @@ from collections.abc import Mapping, Sequence
 
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import Cell, plain_text
+from models.intake.grid import Cell, plain_text, written_cell
 from models.intake.shape.answered import is_clear, names_meant, not_clear
 from models.intake.shape.blocks import filled_in_blocks, named_once
 from models.intake.shape.parts import Part, filled_down
 from models.values.errors import NeedsColumns
+from models.values.problems import Caution
 from models.values.questions import ALL_LOTS, LOT_IS, Choice, Question
 
 _LOT_HEADERS = frozenset(
@@ -19,14 +20,20 @@ _LOT_HEADERS = frozenset(
 """)
 )
 _MOST_LOTS = 20
-_FEWEST_ROWS = 1.5  # of a lot, on average; with fewer the column numbers the lines
+_FEWEST_ROWS = 1.5  # of a lot, on average; with fewer every row must have a lot of its own, as in a catalogue
 _MOST_NAMED = 5
 
 
 def lots_of(
-    names: Sequence[Cell], rows: Sequence[Sequence[Cell]], kept: Sequence[int], parts: Sequence[Part]
-) -> list[str]:
+    names: Sequence[Cell],
+    rows: Sequence[Sequence[Cell]],
+    kept: Sequence[int],
+    parts: Sequence[Part],
+    mapping: Mapping[str, str],
+) -> tuple[list[str], tuple[Caution, ...]]:
     """The lot of each data row, from headings or from a column; all "" where the file does not hold several.
+
+    A caution tells of a column of lots that nobody was asked about: it numbers the lines, or names too many to choose.
 
     Parameters
     ----------
@@ -38,25 +45,48 @@ def lots_of(
         Their positions in the grid.
     parts : sequence of Part
         What headings open.
+    mapping : mapping
+        The seller's; where `lot_is` names a lot, any column of lots is believed.
 
     Examples
     --------
-    >>> lots_of(["Lot #", "Item"], [["7", "Mug"], ["7", "Jug"], ["8", "Pot"], ["8", "Pan"]], [1, 2, 3, 4], [])
-    ['7', '7', '8', '8']
+    >>> lots_of(["Lot #", "Item"], [["7", "Mug"], ["7", "Jug"], ["8", "Pot"], ["8", "Pan"]], [1, 2, 3, 4], [], {})
+    (['7', '7', '8', '8'], ())
+    >>> lots_of(["Lot #", "Item"], [["1", "Mug"], ["2", "Jug"], ["3", "Pot"]], [1, 2, 3], [], {})[0]
+    ['', '', '']
     """
     if heading := [part for part in parts if part.is_lot]:
         headed = [str(name) for name in filled_down(heading, kept)]
         if len(set(headed) - {""}) > 1:
-            return headed
+            return headed, ()
+    named = mapping.get(LOT_IS, "").strip().lower() not in ("", ALL_LOTS)
+    cautions: tuple[Caution, ...] = ()
     for place, name in enumerate(names):
         if plain_words(name) not in _LOT_HEADERS:
             continue
-        cells: list[Cell] = [plain_text(row[place]) if place < len(row) else "" for row in rows]
-        lots = list(map(str, filled_in_blocks(cells) if named_once(cells) else cells))
-        distinct = len(set(lots) - {""})
-        if 1 < distinct <= _MOST_LOTS and len(rows) >= _FEWEST_ROWS * distinct:
-            return lots
-    return [""] * len(rows)
+        lots = _lots_in([plain_text(row[place]) if place < len(row) else "" for row in rows])
+        count = len(set(lots) - {""})
+        if count < 2 or not (len(rows) >= _FEWEST_ROWS * count or "" not in lots):
+            continue
+        if named or (count <= _MOST_LOTS and not _number_lines(lots)):
+            return lots, ()
+        cautions = (_one_lot(written_cell(name), lots[0], count),)
+    return [""] * len(rows), () if LOT_IS in mapping else cautions
+
+
+def _lots_in(cells: list[Cell]) -> list[str]:
+    return list(map(str, filled_in_blocks(cells) if named_once(cells) else cells))
+
+
+def _number_lines(lots: Sequence[str]) -> bool:
+    return list(lots) == [str(number) for number in range(1, len(lots) + 1)]
+
+
+def _one_lot(header: str, first: str, count: int) -> Caution:
+    what = f"The column '{header}' has {count:,} different entries; all lines were read as one lot."
+    return Caution(
+        what, f"If you bid on one of them alone, give its lines alone, or say which, for example lot_is={first}."
+    )
 
 
 def other_lots(lots: Sequence[str], mapping: Mapping[str, str], headers: Sequence[str]) -> list[int]:

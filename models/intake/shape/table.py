@@ -175,7 +175,8 @@ def _table(source: _Source) -> Table:
     table = replace(table, notes=(*table.notes, *struck), cautions=(*table.cautions, *cautions))
     table = _with_answers(table, others, chosen)
     outline = outline_of(grid, range(header.top), sorted_rows, match.places)
-    return _with_lot(table, outline, lots_of(names, chosen, sorted_rows.data, outline.parts), source)
+    lots, cautions = lots_of(names, chosen, sorted_rows.data, outline.parts, source.mapping)
+    return _with_lot(replace(table, cautions=(*table.cautions, *cautions)), outline, lots, source)
 
 
 def _fees(others: Mapping[int, str], vocabulary: Vocabulary) -> list[int]:
