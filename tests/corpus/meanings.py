@@ -123,6 +123,48 @@ COUNTS = (
         P10,Polo shirt blue,2,4,4,1,20.00
         P11,Polo shirt red,1,,3,,22.00
         """, units=15),
+    manifest("size_run_of_numbers", """
+        Description,Size,2,4,6,8,10,Retail
+        Dress red,run,1,2,2,1,0,49.00
+        Skirt blue,run,0,1,1,1,1,29.00
+        """, table={"description": ["Dress red", "Skirt blue"], "quantity": [6, 4], "tag_each": [4900, 2900]}),
+    manifest("counts_by_place", """
+        Description,Qty East,Qty West,Retail
+        Blue mug,1,1,9.50
+        Tin kettle,2,3,24.00
+        Floor mat,0,1,7.00
+        """, asks=("quantity",), answers={"quantity": "Qty East + Qty West"},
+        table={"quantity": [2, 5, 1], "tag_each": [950, 2400, 700]}),
+    manifest("a_count_that_is_the_sum_of_two", """
+        Description,Good Qty,Bad Qty,Total,Retail
+        Blue mug,1,1,2,9.50
+        Tin kettle,2,2,4,24.00
+        Floor mat,0,1,1,7.00
+        """, table={"quantity": [2, 4, 1]}, says=("good qty",)),
+    manifest("units_ordered_are_no_sum_of_what_came", """
+        Description,Ordered,Shipped Qty,Short Qty,Retail
+        Blue mug,3,2,1,9.50
+        Tin kettle,6,4,2,24.00
+        Floor mat,1,1,0,7.00
+        """, asks=("quantity",), answers={"quantity": "Shipped Qty"}, table={"quantity": [2, 4, 1]}),
+    manifest("headers_with_a_year_and_a_sum", """
+        Description,Qty (total 6),Retail 2026
+        Blue mug,2,9.50
+        Tin kettle,3,24.00
+        Floor mat,1,7.00
+        """, table={"quantity": [2, 3, 1], "tag_each": [950, 2400, 700]}),
+    manifest("offered_prices_beside_tags_of_unit_and_line", """
+        Description,Qty,MSRP,% of MSRP,Your Price,Ext. MSRP,Ext. Price
+        Blue mug,2,10.00,22%,2.20,20.00,4.40
+        Tin kettle,5,20.00,22%,4.40,100.00,22.00
+        Floor mat,1,7.00,22%,1.54,7.00,1.54
+        """, table={"tag_each": [1000, 2000, 700]}, says=("'your price' (an asking price)",)),
+    manifest("one_header_for_tags_of_unit_and_line", """
+        Description,Qty,Retail,Retail
+        Blue mug,2,9.50,19.00
+        Tin kettle,3,24.00,72.00
+        Floor mat,1,7.00,7.00
+        """, table={"tag_each": [950, 2400, 700]}),
     manifest("assorted_sizes_in_one_line", """
         Item | Qty
         Asst knit tops 24M-5T | 96

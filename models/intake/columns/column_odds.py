@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 
 from models.intake.cells.money_words import may_say_line, only_says_total
 from models.intake.cells.price_words import PriceSort, price_sort, says_line
@@ -19,7 +20,9 @@ _EMPTY = -1.0  # a header over nothing gives way to one over something
 _LEFT_FIRST = 1e-6
 _LINE_TAG, _LINE_PRICE = 2.5, 0.3  # of "UVP netto gesamt", of "VK gesamt": a tag of the line, or some price of it
 _FITS_TOGETHER = 3.0  # quantity x tag of one unit = tag of the line, row by row
-_ENOUGH_ROWS, _ENOUGH_SHARE, _ROUNDING = 3, 0.8, 0.02
+_ENOUGH_ROWS, _ENOUGH_SHARE, _ROUNDING = 2, 0.8, 0.02
+_A_SUM = 4.0  # a count that is the sum of two others, row by row
+_FEWEST_SUMS = 3  # rows
 _HALF = 0.5
 _EACH, _LINE, _UNITS = "tag_each", "tag_line", "quantity"
 
@@ -92,6 +95,8 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
                 guesses.add((column, place))
         if _LINE in vocabulary.wordings and _LINE not in scores and look.filled:
             gains[_LINE, place] = _line_odds(headers[place], look) + content_fit(_LINE, look) - _LEFT_FIRST * place
+    if _LINE in vocabulary.wordings:
+        gains = _summed(gains, words, seen)
     gains = _fitting_together(_once(gains, seen), seen)
     return Odds(gains, frozenset(guesses), words, vocabulary.rivalled)
 
@@ -129,6 +134,28 @@ def _once(gains: Mapping[Pair, float], seen: Sequence[Glance]) -> dict[Pair, flo
         if seen[place].filled:
             held.add(content)
     return kept
+
+
+def _summed(gains: dict[Pair, float], headers: Sequence[str], seen: Sequence[Glance]) -> dict[Pair, float]:
+    """A count that is the sum of two others counts the whole; not where units may be only ordered, or missing."""
+    here = [place for place, words in enumerate(headers) if not _ELSEWHERE.intersection(words.split())]
+    parts = [place for place in here if gains.get((_UNITS, place), NEVER) > NEVER / 2]
+    for first, second in combinations(parts, 2):
+        whole = next((place for place in here if _adds_up(seen, first, second, place)), None)
+        if whole is not None:
+            gains[_UNITS, whole] = max(gains.get((_UNITS, whole), 0.0), 0.0) + _A_SUM
+            gains |= {(_UNITS, part): gains[_UNITS, part] - _A_SUM for part in (first, second)}
+            return gains
+    return gains
+
+
+def _adds_up(seen: Sequence[Glance], first: int, second: int, whole: int) -> bool:
+    if whole in (first, second) or seen[whole].units <= _HALF:
+        return False
+    rows = list(zip(seen[first].numbers, seen[second].numbers, seen[whole].numbers, strict=False))
+    told = [(one or 0, two or 0, all_) for one, two, all_ in rows if all_]
+    mixed = any(one for one, _, _ in told) and any(two for _, two, _ in told)
+    return mixed and len(told) >= _FEWEST_SUMS and all(one + two == all_ for one, two, all_ in told)
 
 
 def _fitting_together(gains: dict[Pair, float], seen: Sequence[Glance]) -> dict[Pair, float]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.column_doubts import Doubt
+from models.intake.columns.column_odds import COUNTED
 from models.intake.columns.evidence import MONEY_COLUMNS, NEVER, content_fit
 from models.intake.columns.glances import Glance, is_personal
 from models.intake.columns.header_words import PART, about_people, header_scores
@@ -36,7 +37,10 @@ _GOODS = ("description", "title")
 _NUMBERED = (*MONEY_COLUMNS, "quantity", "sold_on", "listed_on", "first_listed_on", "gtin", "weight_kg")
 _HALF = 0.5
 _TOSS_UP = 0.505  # confidence of one of two that are alike: no guess
+_HINT = 0.55  # a column that another may be as well is no hint
 _EXAMPLES = 3
+_FEWEST_TOGETHER = 2
+TOGETHER = " + "  # between columns that count the units together
 _LONGEST_EXAMPLE = 40  # characters
 _MOST_CHOICES = 60
 
@@ -84,11 +88,27 @@ def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabu
     shown += [guess] if guess is not None and guess not in shown else []
     cells = {place: examples(names[place], seen[place].texts) for place in shown}
     choices = [Choice(names[place], _told(names[place], cells[place]), cells[place]) for place in shown]
+    choices += _together(column, [place for place in shown if seen[place].units], names, vocabulary)
     if column not in vocabulary.required:
         choices.append(Choice(NO_COLUMN, _NONE.get(column, "none of them")))
-    name, own = ("", ()) if guess is None else (names[guess], cells[guess])
+    name, own = ("", ()) if guess is None or sure < _HINT else (names[guess], cells[guess])
     words = _WORDS.get(column, _ANY_WORDS)
     return Question(column, words, tuple(choices), own, guess=name, confidence=round(sure, 3))
+
+
+def _together(column: str, places: Sequence[int], names: Sequence[str], vocabulary: Vocabulary) -> tuple[Choice, ...]:
+    """The sum of several counts that differ by a word of their own, such as a place: "Qty East", "Qty West"."""
+    if column != "quantity" or vocabulary.kind != "manifest":
+        return ()
+    words = {place: plain_words(names[place]) for place in places}
+    counts = [
+        names[place]
+        for place in places
+        if column in header_scores(words[place], vocabulary) and not COUNTED.keys() & set(words[place].split())
+    ]
+    if len(counts) < _FEWEST_TOGETHER:
+        return ()
+    return (Choice(TOGETHER.join(counts), f"the sum of {', '.join(counts)}"),)
 
 
 def _may_name_goods(

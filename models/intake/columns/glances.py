@@ -147,7 +147,7 @@ def _cents(cell: Cell, text: str) -> bool:
 
 def _units(cell: Cell, _: str) -> bool:
     number = quick_number(cell)
-    return number is not None and number == int(number) and 0 < number <= _MOST_UNITS
+    return number is not None and number == int(number) and 0 <= number <= _MOST_UNITS
 
 
 def _dated(cell: Cell, _: str) -> bool:

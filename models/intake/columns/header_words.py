@@ -1,5 +1,6 @@
 """Which columns could a header name?  By the trade's words: a wording itself, or one with a word or two beside it."""
 
+import re
 from collections.abc import Mapping
 from functools import cache
 
@@ -55,6 +56,7 @@ _WHOLE_ONLY = frozenset(
     einheit; eenheid; ve
 """)
 )
+_SAYS_NOTHING = re.compile(r"(?:19|20)\d\d|(?:total|sum|gesamt|summe) \d+")  # "Retail 2026", "Qty (total 7)"
 _WHOLE_ONLY_BUT = {"retail": frozenset({"each", "unit", "value", "original", "est", "estimated", "msrp"})}
 
 
@@ -125,6 +127,8 @@ def about_people(header: str) -> bool:
 
 
 def _believable(wording: str, others: list[str]) -> bool:
+    if _SAYS_NOTHING.fullmatch(" ".join(others)):
+        return True
     if VETO.intersection(others):
         return False
     return wording not in _WHOLE_ONLY or _WHOLE_ONLY_BUT.get(wording, frozenset()) >= set(others)

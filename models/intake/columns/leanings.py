@@ -17,7 +17,7 @@ _LEANINGS: Mapping[str, Mapping[str, float]] = {
         0.3: "shipped; sent; loaded; delivered; actual; geliefert; expediee; expediees; enviado; spedito",
         0.2: "received; counted; scanned; erhalten; recue; recues; recibido; ricevuto; ontvangen",
         -0.2: "ordered; requested; expected; planned; bestellt; commandee; commandees; pedido; ordinato",
-        -0.3: "damaged; short; missing; backordered; returned; defective; defekt; open; left",
+        -0.3: "damaged; short; missing; backordered; returned; defective; defekt; open; left; bad",
     }),
     "sold_price": _weights({  # what was paid for the goods alone, before what was only asked, offered or shared out
         0.3: "sold; accepted; agreed; final; achieved; realised; realized; zuschlag; adjuge; remate; aggiudicazione",
@@ -33,6 +33,11 @@ _LEANINGS: Mapping[str, Mapping[str, float]] = {
         -0.4: "where; note; notes; remark; remarks; comment; comments; who; place; wo; bemerkung",
     }),
 }  # fmt: skip
+
+# Of units that are not, or not all, in the lot: no part of its sum.
+ELSEWHERE = (_LEANINGS["quantity"].keys() - {"damaged", "defective", "defekt", "bad"}) | frozenset(
+    word_list("removed; remaining; sold; pulled; held; kept; cancelled; original; rejected; available; reserved")
+)
 
 
 def leaning(column: str, header: str) -> float:

@@ -59,7 +59,7 @@ _SHARED: dict[str, tuple[str, ...]] = {
     """),
     "quantity": word_list("""
         qty; units; unit qty; qty units; total units; unit count; count; pieces; number units; item qty; total
-        qty; sum qty; sum quantity; sum units
+        qty; sum qty; sum quantity; sum units; units lot; qty lot; pieces lot; number pieces
     """),
     "sku": word_list("""
         sku number; item sku; seller sku; custom label; stock number; item number; product id; product code; article

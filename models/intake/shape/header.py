@@ -6,6 +6,7 @@ A header may be two rows high: groups above their columns, or names that wrap.  
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.column_names import places_of
@@ -22,6 +23,8 @@ _UNIT_ROW = re.compile(
     r"\.?\s*[)\]]?",
     re.IGNORECASE,
 )
+_NUMBER = re.compile(r"[\d,]*\.?\d+\.?")
+_SIZES = 4  # columns called by numbers that may be sizes
 _LONGEST_HEADER = 80  # characters; sentences are not headers
 
 
@@ -148,9 +151,19 @@ def _points(row: Sequence[Cell], vocabulary: Vocabulary, mapping: Mapping[str, s
         by_cells += max(points.values(), default=0.0)
     wanted = {column: header for column, header in mapping.items() if column in vocabulary.wordings}
     given = places_of(wanted, [" ".join(written_cell(cell).split()) for cell in row]) if wanted else {}
-    numbers = sum(1 for cell in row if not isinstance(cell, str) or cell.replace(".", "").replace(",", "").isdigit())
+    numbers = _numbers(row)
     named = min(sum(found.values()), by_cells)
     return max(0.0, named + 2.0 * len(given) - 0.5 * numbers)
+
+
+def _numbers(row: Sequence[Cell]) -> int:
+    """Numbers that make a row data; a run of rising ones may be sizes."""
+    found = [
+        written_cell(cell).replace(",", "") for cell in row if not isinstance(cell, str) or _NUMBER.fullmatch(cell)
+    ]
+    values = [float(cell) if _NUMBER.fullmatch(cell) else 0.0 for cell in found]
+    rising = len(values) >= _SIZES and all(before < after for before, after in pairwise(values))
+    return 0 if rising else len(found)
 
 
 def _widest(rows: Sequence[Sequence[Cell]]) -> int:

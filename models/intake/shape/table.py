@@ -40,6 +40,7 @@ from models.intake.shape.row_notes import RowNote, row_notes, shape_cautions
 from models.intake.shape.rows import sort_rows
 from models.intake.shape.sheet import Sheet
 from models.intake.shape.sheets import choose_sheets
+from models.intake.shape.summed import summed_places
 from models.intake.shape.together import as_one
 from models.intake.shape.twice import twice_cautions
 from models.intake.shape.uneven import rejoin_amounts, uneven_notes
@@ -124,6 +125,9 @@ def _table(source: _Source) -> Table:
     sizes = size_places(names, samples) if source.vocabulary.kind == "manifest" else ()
     header_rows = range(header.top, header.index + 1)
     mapping = in_joined_names(source.mapping, [grid.rows[index] for index in header_rows], names)
+    summed = summed_places(mapping, names, samples)
+    if summed:
+        sizes, mapping = summed, {column: said for column, said in mapping.items() if column != "quantity"}
     match = match_columns(*without_columns(names, samples, sizes), source.vocabulary, mapping)
     told = [*grid.notes, *fill_merged(grid, header.index, match.places)]
     goods, reads_as = source.vocabulary.required[0], partial(column_named, vocabulary=source.vocabulary)
@@ -167,7 +171,11 @@ def _table(source: _Source) -> Table:
         return replace(table, repeats=equal_rows(chosen), lone=lone_words(grid, sorted_rows))
     filled, blocks = block_columns(table.columns, table.headers)
     table = replace(table, columns={**table.columns, **filled}, cautions=(*table.cautions, *blocks))
-    table = _with_sizes(table, names, sizes, chosen)
+    table = (
+        _with_sum(table, source.mapping["quantity"], chosen, summed)
+        if summed
+        else _with_sizes(table, names, sizes, chosen)
+    )
     condition = (
         {match.names[match.places["condition"]]: table.columns["condition"]} if "condition" in match.places else {}
     )
@@ -184,6 +192,16 @@ def _fees(others: Mapping[int, str], vocabulary: Vocabulary) -> list[int]:
     if "fees" not in vocabulary.wordings:
         return []
     return [place for place, name in others.items() if is_sale_fee(name)]
+
+
+def _with_sum(table: Table, said: str, rows: Sequence[Sequence[Cell]], places: Sequence[int]) -> Table:
+    """The table whose units several columns count together, as the seller said."""
+    return replace(
+        table,
+        columns={**table.columns, "quantity": units_of_sizes(rows, places)},
+        headers={**table.headers, "quantity": said},
+        confidence={**table.confidence, "quantity": 1.0},
+    )
 
 
 def _with_sizes(table: Table, names: Sequence[Cell], sizes: Sequence[int], rows: Sequence[Sequence[Cell]]) -> Table:
