@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from models.intake.columns.column_names import named_twice, place_of
+from models.intake.columns.column_names import named_twice, place_of, places_together
 from models.intake.columns.vocabulary_beside import BESIDE
 from models.values.errors import Rejected
 from models.values.questions import NO_COLUMN, fault_of, is_answer
@@ -27,7 +27,7 @@ def checked_headers(mapping: Mapping[str, str], headers: Sequence[str]) -> None:
     absent = {
         name: f"the file has no heading '{header}'"
         for name, header in mapping.items()
-        if headers and not is_answer(name) and header.strip() != NO_COLUMN and place_of(header, headers) is None
+        if headers and not is_answer(name) and header.strip() != NO_COLUMN and not _is_there(name, header, headers)
     }
     _refuse(absent, f" The headings are: {', '.join(headers)}.")
     _refuse(named_twice(mapping, headers))
@@ -37,6 +37,11 @@ def _refuse(faults: Mapping[str, str], more: str = "") -> None:
     if faults:
         named = "; ".join(f"{name}: {why}" for name, why in faults.items())
         raise Rejected(f"These columns cannot be used: {named}.{more}", faults)
+
+
+def _is_there(name: str, header: str, headers: Sequence[str]) -> bool:
+    summed = name == "quantity" and bool(places_together(header, headers))
+    return summed or place_of(header, headers) is not None
 
 
 def _fault(name: str, header: str, columns: Sequence[str]) -> str | None:

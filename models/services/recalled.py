@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from models.intake.cells.wordings import plain_words
-from models.intake.columns.column_names import is_lettered, named_twice, place_of
+from models.intake.columns.column_names import is_lettered, named_twice, place_of, places_together
 from models.services.running import Running
 from models.store.records import ShopId
 from models.store.unit_of_work import UnitOfWork
@@ -99,4 +99,5 @@ def _lasts(key: str, value: str, headers: Sequence[str]) -> bool:
     """False for what says nothing of the next file: its lots, its sheets, how many units its packs hold."""
     if key in _OF_ONE_FILE or (key == QUANTITY_IS and value.strip().isdigit()):
         return False
-    return is_answer(key) or value == NO_COLUMN or place_of(value, headers) is not None
+    named = place_of(value, headers) is not None or bool(places_together(value, headers))
+    return is_answer(key) or value == NO_COLUMN or named

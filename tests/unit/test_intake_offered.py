@@ -7,7 +7,8 @@ import pytest
 
 from models.intake.history import read_history
 from models.intake.manifest import read_manifest
-from models.values.errors import NeedsColumns, Unreadable
+from models.services.named_columns import checked_headers
+from models.values.errors import NeedsColumns, Rejected, Unreadable
 from models.values.questions import Question
 
 
@@ -72,3 +73,24 @@ def test_a_currency_in_a_header_is_held_against_the_shops(header: str, mark: str
     text = f"Item;Qty;{header}\nA mug;2;9,50\nB mug;1;12,50\n"
     done = read_manifest(text.encode(), "m.csv", {"tag_each": header}, "USD")
     assert any(f"marks its amounts {mark}" in one.what for one in done.cautions)
+
+
+def test_counts_by_place_can_be_answered_together_and_none_of_them_is_a_hint() -> None:
+    text = "Item,Qty East,Qty West,MSRP\nMug,1,1,39.00\nJug,2,3,59.00\nPot,0,1,5.00\n"
+    one = asked(text, "quantity")
+    assert (one.guess, one.choices[-2].value) == ("", "Qty East + Qty West")
+    done = read_manifest(text.encode(), "m.csv", {"quantity": one.choices[-2].value}, "USD")
+    assert (done.lines.quantity.tolist(), done.mapping["quantity"]) == ([2, 5, 1], "Qty East + Qty West")
+    again = read_manifest(text.encode(), "m.csv", done.mapping, "USD")
+    assert again.lines.quantity.tolist() == [2, 5, 1]
+    checked_headers(done.mapping, done.headers)
+    with pytest.raises(Rejected, match="Qty North"):
+        checked_headers({"quantity": "Qty East + Qty North"}, done.headers)
+
+
+def test_what_was_ordered_and_what_came_are_never_offered_together() -> None:
+    text = "Item,Qty Ordered,Qty Shipped,MSRP\nMug,4,2,39.00\nJug,4,4,59.00\nPot,2,0,5.00\n"
+    one = asked(text, "quantity")
+    assert (one.guess, [choice.value for choice in one.choices]) == (
+        "Qty Shipped", ["Qty Ordered", "Qty Shipped", "-"],
+    )  # fmt: skip

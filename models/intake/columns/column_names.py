@@ -11,6 +11,7 @@ from models.intake.cells.wordings import plain_words
 from models.intake.grid import Cell, written_cell
 from models.values.questions import NO_COLUMN, is_answer
 
+TOGETHER = " + "  # between columns that count the units of a line together
 _LETTERED = re.compile(r"column ([A-Z]{1,3})", re.IGNORECASE)
 
 
@@ -86,6 +87,21 @@ def place_of(name: str, names: Sequence[str]) -> int | None:
     plain = plain_words(said)
     plains = [plain_words(other) for other in names]
     return plains.index(plain) if plain and plain in plains else None
+
+
+def places_together(said: str, names: Sequence[str]) -> list[int]:
+    """Positions of several columns that are named as a sum; none where one column is named, or not all are there.
+
+    Examples
+    --------
+    >>> names = ["Item", "Qty East", "Qty West"]
+    >>> places_together("Qty East + Qty West", names), places_together("Qty East + Qty", names)
+    ([1, 2], [])
+    """
+    if TOGETHER not in said or place_of(said, names) is not None:
+        return []
+    places = [place_of(part, names) for part in said.split(TOGETHER)]
+    return [place for place in places if place is not None] if None not in places else []
 
 
 def places_of(mapping: Mapping[str, str], names: Sequence[str]) -> dict[str, int]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.column_doubts import Doubt
+from models.intake.columns.column_names import TOGETHER
 from models.intake.columns.column_odds import COUNTED
 from models.intake.columns.evidence import MONEY_COLUMNS, NEVER, content_fit
 from models.intake.columns.glances import Glance, is_personal
@@ -40,7 +41,6 @@ _TOSS_UP = 0.505  # confidence of one of two that are alike: no guess
 _HINT = 0.55  # a column that another may be as well is no hint
 _EXAMPLES = 3
 _FEWEST_TOGETHER = 2
-TOGETHER = " + "  # between columns that count the units together
 _LONGEST_EXAMPLE = 40  # characters
 _MOST_CHOICES = 60
 

@@ -16,6 +16,7 @@ from models.intake.cells.size_runs import (
     units_of_sizes,
     without_columns,
 )
+from models.intake.columns.column_names import column_names, places_together
 from models.intake.columns.matching import check_mapping, match_columns
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.files.collector import no_collection
@@ -40,7 +41,6 @@ from models.intake.shape.row_notes import RowNote, row_notes, shape_cautions
 from models.intake.shape.rows import sort_rows
 from models.intake.shape.sheet import Sheet
 from models.intake.shape.sheets import choose_sheets
-from models.intake.shape.summed import summed_places
 from models.intake.shape.together import as_one
 from models.intake.shape.twice import twice_cautions
 from models.intake.shape.uneven import rejoin_amounts, uneven_notes
@@ -125,7 +125,8 @@ def _table(source: _Source) -> Table:
     sizes = size_places(names, samples) if source.vocabulary.kind == "manifest" else ()
     header_rows = range(header.top, header.index + 1)
     mapping = in_joined_names(source.mapping, [grid.rows[index] for index in header_rows], names)
-    summed = summed_places(mapping, names, samples)
+    called = column_names(names, [any(cell != "" for cell in cells) for cells in samples])
+    summed = places_together(mapping.get("quantity", ""), called) if source.vocabulary.kind == "manifest" else []
     if summed:
         sizes, mapping = summed, {column: said for column, said in mapping.items() if column != "quantity"}
     match = match_columns(*without_columns(names, samples, sizes), source.vocabulary, mapping)
@@ -144,7 +145,7 @@ def _table(source: _Source) -> Table:
         rows,
         dict(zip(match.places, columns_of(chosen, list(match.places.values())), strict=True)),
         match.headers(),
-        tuple(name for name in match.names if name),
+        tuple(name for name in (called if summed else match.names) if name),
         grid.decimal_comma_likely,
         grid.mended,
         (
