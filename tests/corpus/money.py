@@ -3,6 +3,35 @@
 from corpus.case import history, manifest
 
 TAGS = (
+    manifest("signs_of_rand_before_amounts", """
+        Description,Qty,Retail
+        Blue mug,2,R 30.00
+        Jug,4,R1 500.50
+        """, currency="ZAR", table={"tag_each": [3000, 150050]}),
+    manifest("signs_of_yen_behind_amounts", """
+        Description,Qty,Retail
+        Blue mug,2,"3,980円"
+        Jug,4,900円
+        """, table={"tag_each": [398000, 90000]}, says=("but the currency in force is usd",)),
+    manifest("roubles_in_words", """
+        Description,Qty,Retail
+        Blue mug,2,30 руб.
+        Jug,4,15 р.
+        """, currency="RUB", table={"tag_each": [3000, 1500]}, unsaid=("currency",)),
+    manifest("tags_that_cannot_be_read", """
+        Description,Qty,Retail
+        Blue mug,2,30 zorkmid
+        Jug,4,15 zorkmid
+        Pan,1,
+        """, table={"tag_each": [None, None, None]},
+        says=("columns that may hold it were not read: 'retail' (30 zorkmid, 15 zorkmid)",)),
+    manifest("tags_of_no_known_currency", """
+        Description,Qty,Retail
+        Blue mug,2,30 zm
+        Jug,4,15 zm
+        Pan,1,
+        """, table={"tag_each": [None, None, None]}, problems={2: "tag_each", 3: "tag_each"},
+        says=("most amounts in 'retail' could not be read, such as '30 zm', '15 zm'",)),
     manifest("ladenpreis_with_apostrophes_and_a_cost_beside", """
         Pos.;Bezeichnung;Stk;Ladenpreis CHF inkl. MWST;Total CHF;Einstand
         1;Kaffeemühle;4;1'249.00;4'996.00;310.50

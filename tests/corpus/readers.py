@@ -71,6 +71,7 @@ READERS = (
         "Mug, blue, large"
         "Kettle, tin"
         """, table={"description": ["Mug, blue, large", "Kettle, tin"]}),
+    manifest("json", b'{"items": [{"Description": "Blue mug", "Qty": 2}]}', "m.json", rejected=Unreadable),
     manifest("columns_kept_apart_by_spaces", """
         Load 7 of returns from the depot
         Description       Qty   Unit Retail

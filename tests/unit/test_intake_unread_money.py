@@ -145,6 +145,6 @@ def test_numbers_under_a_header_of_another_script_are_asked_about(price: str) ->
 
 def test_numbers_under_an_unknown_header_are_named_where_nothing_is_the_tag() -> None:
     done = read(goods("Item", "Qty", "Zork", rows=["Mug,2,9", "Jug,3,24"]))
-    assert "columns of numbers were not read: 'Zork' (9, 24)" in unread(done)
+    assert "columns that may hold it were not read: 'Zork' (9, 24)" in unread(done)
     assert not unread(read(goods("Item", "Qty", "Line", rows=["Mug,2,9", "Jug,3,24"])))
     assert not unread(read(goods("Item", "Qty", "Zork", rows=["Mug,2,9", "Jug,3,24"]), tag_each="-"))

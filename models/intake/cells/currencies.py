@@ -48,6 +48,13 @@ _SIGNS: dict[str, frozenset[str]] = {
     "r$": frozenset({"BRL"}),
     "$us": frozenset({"USD"}),
     "$ca": frozenset({"CAD"}),
+    "r": frozenset({"ZAR"}),
+    "rm": frozenset({"MYR"}),
+    "tl": frozenset({"TRY"}),
+    "руб": frozenset({"RUB"}),
+    "р": frozenset({"RUB"}),
+    "円": frozenset({"JPY"}),
+    "元": frozenset({"CNY"}),
 }
 _MEANINGS = _SIGNS | {code.lower(): frozenset({code}) for code in _CODES}
 

@@ -9,6 +9,7 @@ from models.intake.cells.amounts import Amounts, read_amounts
 from models.intake.cells.currencies import contradict, fits, header_marks, marks_said
 from models.intake.cells.reading import AS_WRITTEN
 from models.intake.cells.tax_words import tax_inside
+from models.intake.grid import Cell, is_blank, written_cell
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.problems import Caution
@@ -51,6 +52,11 @@ def money_columns(
     in_headers = [mark for name in columns for mark in header_marks(table.headers[name])]
     told = [_taxed(table.headers[name]) for name, read in amounts.items() if _says_tax(table, name, read)]
     told += [_finer(table.headers[name], currency) for name, read in amounts.items() if read.finer]
+    told += [
+        _unreadable(table.headers[name], columns[name])
+        for name, read in amounts.items()
+        if _is_lost(read, columns[name])
+    ]
     taxed = tuple(told)
     in_formats = [mark for name, mark in table.formats if name in columns]
     counted = sum((Counter(read.marks) for read in amounts.values()), Counter([*in_headers, *in_formats]))
@@ -99,6 +105,21 @@ def _large(core: str) -> str:
 def _finer(header: str, currency: str) -> Caution:
     what = f"The amounts in '{header}' have more decimals than {currency}: they are read in full and shown rounded."
     return Caution(what, "See that they are prices and that no sign stands between their thousands.")
+
+
+def _is_lost(read: Amounts, cells: Sequence[Cell]) -> bool:
+    """Most cells that say anything are no amount."""
+    told = int(np.isfinite(read.minor).sum())
+    if 2 * told > len(cells):
+        return False
+    return 2 * told < sum(not is_blank(written_cell(cell)) for cell in cells)
+
+
+def _unreadable(header: str, cells: Sequence[Cell]) -> Caution:
+    filled = [written_cell(cell) for cell in dict.fromkeys(cells) if cell != ""]
+    shown = "', '".join(filled[:_SHOWN])
+    what = f"Most amounts in '{header}' could not be read, such as '{shown}'."
+    return Caution(what, "Give them as plain numbers, with no words beside them.")
 
 
 def _says_tax(table: Table, name: str, read: Amounts) -> bool:

@@ -53,7 +53,7 @@ def numbers_unread(table: Table) -> dict[str, list[Cell]]:
 
 
 def tagless_cautions(table: Table, each: FloatArray, currency: str) -> tuple[Caution, ...]:
-    """Where no line has a tag, one caution that names the columns of numbers that nobody read and nobody was asked of.
+    """Where no line has a tag, one caution that names what may hold them and was neither read nor asked about.
 
     Parameters
     ----------
@@ -70,21 +70,25 @@ def tagless_cautions(table: Table, each: FloatArray, currency: str) -> tuple[Cau
     >>> from models.intake.shape.table import read_table
     >>> table = read_table(b"Item,Qty,Zork\\nMug,2,30\\n", "m.csv", MANIFEST, {})
     >>> tagless_cautions(table, np.array([np.nan]), "USD")[0].what
-    "No line has a tag, and columns of numbers were not read: 'Zork' (30)."
+    "No line has a tag, and columns that may hold it were not read: 'Zork' (30)."
     """
-    columns = {} if np.isfinite(each).any() or set(table.without) & set(_TAGS) else numbers_unread(table)
+    if np.isfinite(each).any() or set(table.without) & set(_TAGS):
+        return ()
+    columns = numbers_unread(table)
     read = read_amounts(columns, currency, table.comma_likely)
+    readable = [header for header in columns if np.isfinite(read[header].minor).any()]
+    called = [header for header, cells in table.unread.items() if price_sort(header) and examples(header, cells)]
     asked = money_unread(table)
     named = [
-        f"'{header}' ({', '.join(examples(header, columns[header]))})"
-        for header in columns
-        if header not in asked and np.isfinite(read[header].minor).any()
+        f"'{header}' ({', '.join(examples(header, table.unread[header]))})"
+        for header in dict.fromkeys((*readable, *called))
+        if header not in asked
     ]
     if not named:
         return ()
     more = f" and {len(named) - _MOST_NAMED} more" if len(named) > _MOST_NAMED else ""
-    what = f"No line has a tag, and columns of numbers were not read: {', '.join(named[:_MOST_NAMED])}{more}."
-    return (Caution(what, "If one of them is the tag, say which column the tag is."),)
+    what = f"No line has a tag, and columns that may hold it were not read: {', '.join(named[:_MOST_NAMED])}{more}."
+    return (Caution(what, "If one of them is the tag, say which, or give its amounts as plain numbers."),)
 
 
 def unread_cautions(

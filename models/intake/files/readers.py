@@ -1,5 +1,6 @@
 """Bytes -> grids of cells.  The file's content decides how it is read, not its name."""
 
+import json
 from dataclasses import replace
 
 from models.intake.files.archives import passed_over, unpacked
@@ -47,7 +48,20 @@ def read_grids(data: bytes, name: str) -> list[Grid]:
 def _grids(data: bytes, name: str) -> list[Grid]:
     if kind_of(data, name) is FileKind.WORKBOOK:
         return workbook_grids(data, name)
-    grid = delimited_grid(text_of(data, name), name)
+    text = text_of(data, name)
+    if _is_json(text):
+        raise Unreadable(f"{name} is JSON, no table. Export it as CSV or as a workbook and upload that.")
+    grid = delimited_grid(text, name)
     if not any(any(row) for row in grid.rows):
         raise Unreadable(f"{name} is empty.")
     return [grid]
+
+
+def _is_json(text: str) -> bool:
+    if text.lstrip()[:1] not in ("{", "["):
+        return False
+    try:
+        json.loads(text)
+    except (ValueError, RecursionError):
+        return False
+    return True

@@ -128,7 +128,7 @@ def _table(source: _Source) -> Table:
     called = column_names(names, [any(cell != "" for cell in cells) for cells in samples])
     summed = places_together(mapping.get("quantity", ""), called) if source.vocabulary.kind == "manifest" else []
     if summed:
-        sizes, mapping = summed, {column: said for column, said in mapping.items() if column != "quantity"}
+        sizes, mapping = tuple(summed), {column: said for column, said in mapping.items() if column != "quantity"}
     match = match_columns(*without_columns(names, samples, sizes), source.vocabulary, mapping)
     told = [*grid.notes, *fill_merged(grid, header.index, match.places)]
     goods, reads_as = source.vocabulary.required[0], partial(column_named, vocabulary=source.vocabulary)
