@@ -28,6 +28,17 @@ HEADERS = (
         """,
         table={"description": ["Blue mug", "Tin kettle"], "quantity": [2, 3], "tag_each": [950, 2400]},
     ),
+    manifest("header_in_three_lines", """
+        Load 12,,,,,
+        ,,,RETAIL,RETAIL,
+        ITEM,,QTY,UNIT,EXT,COND
+        NO.,DESCRIPTION,(EA),($),($),
+        ,,,,,
+        a1,Blue mug,2,9.50,19.00,New
+        a2,Tin kettle,3,24.00,72.00,Used
+        a3,Floor mat,1,7.00,7.00,New
+        """, table={"description": ["Blue mug", "Tin kettle", "Floor mat"], "sku": ["a1", "a2", "a3"],
+                    "quantity": [2, 3, 1], "tag_each": [950, 2400, 700]}),
     manifest(
         "merged_header_over_two_columns",
         merged(

@@ -82,6 +82,7 @@ def _question(columns: Mapping[str, Sequence[Cell]], headers: Sequence[str]) -> 
     none = Choice(NO_COLUMN, "none of them: the file has no tags")
     words = "Which column is the tag: what the shop asked for one unit, before any markdown?"
     tags = [header for header in headers if price_sort(header) in (PriceSort.TAG, PriceSort.ORIGINAL)]
+    tags.sort(key=says_line)  # the tag of one unit first
     return Question("tag_each", words, (*choices, none), guess=tags[0] if tags else "")
 
 

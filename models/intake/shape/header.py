@@ -94,7 +94,19 @@ def _two_rows(grid: Grid, points: Sequence[float], vocabulary: Vocabulary, mappi
         score = _points(names, vocabulary, in_joined_names(mapping, grid.rows[top : top + 2], names))
         if score > max(_ENOUGH, found.points if found else 0.0):
             found = Header(top + 1, score, True, tuple(names), top)
-    return found
+    return found and _with_third_row(found, grid, vocabulary, mapping)
+
+
+def _with_third_row(two: Header, grid: Grid, vocabulary: Vocabulary, mapping: Mapping[str, str]) -> Header:
+    """The header with the row of words below it, where that names a column itself and makes the header say more."""
+    below = two.index + 1
+    names_one = any(_best_score(cell, vocabulary) > PART for cell in grid.rows[below] if cell != "")
+    if _words(grid.rows[below]) < 2 or not names_one or below + 1 >= len(grid.rows):
+        return two
+    joined = replace(grid, rows=[*grid.rows[: two.index], list(two.names), *grid.rows[below:]])
+    names = two_line_names(joined, two.index, lambda cell: _best_score(cell, vocabulary))
+    score = _points(names, vocabulary, in_joined_names(mapping, grid.rows[two.top : below + 1], names))
+    return Header(below, score, True, tuple(names), two.top) if score > two.points else two
 
 
 def _with_units(header: Header, grid: Grid) -> Header:
