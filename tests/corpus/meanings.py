@@ -141,6 +141,18 @@ COUNTS = (
         Tin kettle,2,2,4,24.00
         Floor mat,0,1,1,7.00
         """, table={"quantity": [2, 4, 1]}, says=("good qty",)),
+    manifest("units_removed_and_left_are_no_sum_of_the_lot", """
+        Description,Total Qty,Qty Removed,Qty Remaining,Retail
+        Blue mug,3,1,2,9.50
+        Tin kettle,6,2,4,24.00
+        Floor mat,2,1,1,7.00
+        """, asks=("quantity",), answers={"quantity": "Qty Remaining"}, table={"quantity": [2, 4, 1]}),
+    manifest("numbered_rows_are_no_sum", """
+        No,Row,Description,Qty,Retail
+        1,2,Blue mug,1,9.50
+        2,3,Tin kettle,1,24.00
+        3,4,Floor mat,1,7.00
+        """, table={"quantity": [1, 1, 1]}),
     manifest("units_ordered_are_no_sum_of_what_came", """
         Description,Ordered,Shipped Qty,Short Qty,Retail
         Blue mug,3,2,1,9.50

@@ -10,7 +10,7 @@ from models.intake.cells.wordings import plain_words
 from models.intake.columns.evidence import NEVER, content_fit
 from models.intake.columns.glances import Glance
 from models.intake.columns.header_words import EXACT, header_odds, header_scores, may_be_guessed
-from models.intake.columns.leanings import leaning
+from models.intake.columns.leanings import ELSEWHERE, leaning
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import Cell, written_cell
 
@@ -24,6 +24,7 @@ _ENOUGH_ROWS, _ENOUGH_SHARE, _ROUNDING = 2, 0.8, 0.02
 _A_SUM = 4.0  # a count that is the sum of two others, row by row
 _FEWEST_SUMS = 3  # rows
 _HALF = 0.5
+_TOTALS = frozenset(word_list("total; totals; sum; all; gesamt; summe; totale; totaal; suma; razem"))
 _EACH, _LINE, _UNITS = "tag_each", "tag_line", "quantity"
 
 Pair = tuple[str, int]
@@ -137,11 +138,12 @@ def _once(gains: Mapping[Pair, float], seen: Sequence[Glance]) -> dict[Pair, flo
 
 
 def _summed(gains: dict[Pair, float], headers: Sequence[str], seen: Sequence[Glance]) -> dict[Pair, float]:
-    """A count that is the sum of two others counts the whole; not where units may be only ordered, or missing."""
-    here = [place for place, words in enumerate(headers) if not _ELSEWHERE.intersection(words.split())]
+    """A total that is the sum of two counts counts the whole; not where units may be only ordered, or missing."""
+    here = [place for place, words in enumerate(headers) if not ELSEWHERE.intersection(words.split())]
+    totals = [place for place in here if _TOTALS.intersection(headers[place].split())]
     parts = [place for place in here if gains.get((_UNITS, place), NEVER) > NEVER / 2]
     for first, second in combinations(parts, 2):
-        whole = next((place for place in here if _adds_up(seen, first, second, place)), None)
+        whole = next((place for place in totals if _adds_up(seen, first, second, place)), None)
         if whole is not None:
             gains[_UNITS, whole] = max(gains.get((_UNITS, whole), 0.0), 0.0) + _A_SUM
             gains |= {(_UNITS, part): gains[_UNITS, part] - _A_SUM for part in (first, second)}
@@ -150,7 +152,7 @@ def _summed(gains: dict[Pair, float], headers: Sequence[str], seen: Sequence[Gla
 
 
 def _adds_up(seen: Sequence[Glance], first: int, second: int, whole: int) -> bool:
-    if whole in (first, second) or seen[whole].units <= _HALF:
+    if whole in (first, second) or seen[whole].units <= _HALF or any(seen[at].rising for at in (first, second, whole)):
         return False
     rows = list(zip(seen[first].numbers, seen[second].numbers, seen[whole].numbers, strict=False))
     told = [(one or 0, two or 0, all_) for one, two, all_ in rows if all_]

@@ -1,14 +1,16 @@
 """How is a seller asked which column is which?  With words of the trade, examples of the cells, and our guess."""
 
+import re
 from collections.abc import Mapping, Sequence
 
+from models.intake.cells.price_words import says_line
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.column_doubts import Doubt
 from models.intake.columns.column_names import TOGETHER
-from models.intake.columns.column_odds import COUNTED
 from models.intake.columns.evidence import MONEY_COLUMNS, NEVER, content_fit
 from models.intake.columns.glances import Glance, is_personal
 from models.intake.columns.header_words import PART, about_people, header_scores
+from models.intake.columns.leanings import ELSEWHERE
 from models.intake.columns.money_like import looks_like_money
 from models.intake.columns.vocabulary import Vocabulary
 from models.intake.grid import Cell, plain_text
@@ -38,7 +40,7 @@ _GOODS = ("description", "title")
 _NUMBERED = (*MONEY_COLUMNS, "quantity", "sold_on", "listed_on", "first_listed_on", "gtin", "weight_kg")
 _HALF = 0.5
 _TOSS_UP = 0.505  # confidence of one of two that are alike: no guess
-_HINT = 0.55  # a column that another may be as well is no hint
+_AGAIN = re.compile(r" \(\d+\)$")  # the same header in a second list beside
 _EXAMPLES = 3
 _FEWEST_TOGETHER = 2
 _LONGEST_EXAMPLE = 40  # characters
@@ -91,7 +93,7 @@ def _question(doubt: Doubt, names: Sequence[str], seen: Sequence[Glance], vocabu
     choices += _together(column, [place for place in shown if seen[place].units], names, vocabulary)
     if column not in vocabulary.required:
         choices.append(Choice(NO_COLUMN, _NONE.get(column, "none of them")))
-    name, own = ("", ()) if guess is None or sure < _HINT else (names[guess], cells[guess])
+    name, own = ("", ()) if guess is None else (names[guess], cells[guess])
     words = _WORDS.get(column, _ANY_WORDS)
     return Question(column, words, tuple(choices), own, guess=name, confidence=round(sure, 3))
 
@@ -104,7 +106,9 @@ def _together(column: str, places: Sequence[int], names: Sequence[str], vocabula
     counts = [
         names[place]
         for place in places
-        if column in header_scores(words[place], vocabulary) and not COUNTED.keys() & set(words[place].split())
+        if column in header_scores(words[place], vocabulary)
+        and not ELSEWHERE & set(words[place].split())
+        and not (says_line(names[place]) or _AGAIN.search(names[place]))
     ]
     if len(counts) < _FEWEST_TOGETHER:
         return ()

@@ -53,7 +53,7 @@ def money_columns(
     told = [_taxed(table.headers[name]) for name, read in amounts.items() if _says_tax(table, name, read)]
     told += [_finer(table.headers[name], currency) for name, read in amounts.items() if read.finer]
     told += [
-        _unreadable(table.headers[name], columns[name])
+        _unreadable(table.headers[name], read, columns[name])
         for name, read in amounts.items()
         if _is_lost(read, columns[name])
     ]
@@ -115,9 +115,9 @@ def _is_lost(read: Amounts, cells: Sequence[Cell]) -> bool:
     return 2 * told < sum(not is_blank(written_cell(cell)) for cell in cells)
 
 
-def _unreadable(header: str, cells: Sequence[Cell]) -> Caution:
-    filled = [written_cell(cell) for cell in dict.fromkeys(cells) if cell != ""]
-    shown = "', '".join(filled[:_SHOWN])
+def _unreadable(header: str, read: Amounts, cells: Sequence[Cell]) -> Caution:
+    lost = [written_cell(cells[at]) for at in np.flatnonzero(np.isnan(read.minor)).tolist()]
+    shown = "', '".join([text for text in dict.fromkeys(lost) if not is_blank(text)][:_SHOWN])
     what = f"Most amounts in '{header}' could not be read, such as '{shown}'."
     return Caution(what, "Give them as plain numbers, with no words beside them.")
 
