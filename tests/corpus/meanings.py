@@ -142,7 +142,7 @@ COUNTS = (
         Floor mat,0,1,1,7.00
         """, table={"quantity": [2, 4, 1]}, says=("good qty",)),
     manifest("units_removed_and_left_are_no_sum_of_the_lot", """
-        Description,Total Qty,Qty Removed,Qty Remaining,Retail
+        Description,Total,Qty Removed,Qty Remaining,Retail
         Blue mug,3,1,2,9.50
         Tin kettle,6,2,4,24.00
         Floor mat,2,1,1,7.00
