@@ -7,8 +7,6 @@ from models.intake.columns.vocabulary import Vocabulary
 
 SURE = 0.9  # a doubted column below it is asked about
 
-_TIE = 0.15  # log-odds
-
 Doubt = tuple[str, int | None, float]  # column, our guess, how sure
 
 
@@ -55,7 +53,7 @@ def doubts_of(
             continue
         unsure = column not in settled and filled[place] and sure[column] < SURE
         if unsure and not _is_needless(column, odds, chosen, sure):
-            found.append((column, None if _is_tied(column, place, odds) else place, sure[column]))
+            found.append((column, place, sure[column]))
     return found
 
 
@@ -72,12 +70,6 @@ def mere_guesses(odds: Odds, chosen: Mapping[str, int], sure: Mapping[str, float
     {'tag_each'}
     """
     return {column for column, place in chosen.items() if odds.is_guess(column, place) and sure[column] < SURE}
-
-
-def _is_tied(column: str, place: int, odds: Odds) -> bool:
-    """Another position deserves the guess as well: then it would be no help."""
-    nearest = odds.gains[column, place] - _TIE
-    return any(gain > nearest for (other, at), gain in odds.gains.items() if other == column and at != place)
 
 
 def _is_needless(column: str, odds: Odds, chosen: Mapping[str, int], sure: Mapping[str, float]) -> bool:
