@@ -6,6 +6,7 @@ from itertools import combinations
 
 from models.intake.cells.money_words import may_say_line, only_says_total
 from models.intake.cells.price_words import PriceSort, price_sort, says_line
+from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
 from models.intake.columns.evidence import NEVER, content_fit
 from models.intake.columns.glances import Glance
