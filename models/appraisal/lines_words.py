@@ -21,11 +21,10 @@ def unknown_condition(count: int, total: int) -> Caution:
 
 def priced_as_tested(count: int, total: int, dead_share: float, sales: int, share: float) -> Caution:
     """Untested lines; `sales` were made as untested at `share` of what working ones fetch."""
-    own = (
-        f" As untested, as in {sales:,} of your sales, they fetch about {1 - share:.0%} less."
-        if sales and share < 1
-        else ""
-    )
+    own = ""
+    if sales and share < 1:
+        less = f"{1 - share:.0%} less than working ones"
+        own = f" Sold as untested, as {sales:,} of your sales were, they fetch about {less}."
     is_or_are, counts = ("is", "It counts") if count == 1 else ("are", "They count")
     return Caution(
         f"{_first(part_of(count, total))} {is_or_are} untested. {counts} as goods that you test and then sell as"

@@ -52,7 +52,7 @@ def test_untested_lines_are_said_to_be_priced_as_tested_ones(few: Sales) -> None
     assert len(said) == 1
     assert f"all {len(LINES)} lines are untested" in said[0].lower()
     assert "25% of them dead" in said[0]
-    told = re.search(r"as in (\d+) of your sales, they fetch about (\d+)% less", said[0])
+    told = re.search(r"as (\d+) of your sales were, they fetch about (\d+)% less than", said[0])
     assert told is not None
     assert int(told[1]) == pytest.approx((own.sold & (own.condition == UNTESTED)).sum(), rel=0.03)  # some are of no use
     assert int(told[2]) == pytest.approx(100 * (1 - 1 / 3), abs=6)
