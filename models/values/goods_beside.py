@@ -36,6 +36,7 @@ PERHAPS_NEAR: str = (
 )  # within a few words
 NEAR: int = 3  # words
 JOINS: str = "with, w, and, plus, includes, including, incl"  # what follows comes along with the thing
+SHADES: str = "weight, blue, grey, gray, green, pink, brown, beige, purple, medium, tan, ivory, wood"  # after `light`
 COUNTS: str = "of, pack, qty, ct, count, pk, pcs, pieces, units, ea"  # after `case`, `box` or `bag`: so many of it
 SIZES: str = "in, inch, inches, cm, mm"  # after a number: how large, not how many
 ADJECTIVES: str = "cordless, rechargeable, bluetooth, designer, replica"  # what follows them is the thing
@@ -92,7 +93,8 @@ BESIDE: Words = MappingProxyType({
         "en": "lithium grease",
     },
     "battery_inside": {
-        "en": "ct tablet, count tablet, earbud tips, drone landing pad, drone propeller",
+        "en": "ct tablet, count tablet, water tablet, cleaning tablet, cordless shade, "
+        "earbud tips, drone landing pad, drone propeller",
     },
     "hazardous_post": {
         "en": "perfume bottle empty, empty perfume bottle, perfume atomizer, perfume tray, perfume organizer, "
@@ -106,7 +108,7 @@ BESIDE: Words = MappingProxyType({
         "fabric, trading cards sleeves, perfume atomizer",
     },
     "personal_data": {
-        "en": "laptop battery, ct tablet, count tablet, router bit, wood router, trim router, plunge router, "
-        "palm router, cordless router",
+        "en": "laptop battery, ct tablet, count tablet, water tablet, cleaning tablet, router bit, wood router, "
+        "trim router, plunge router, palm router, cordless router",
     },
 })  # fmt: skip

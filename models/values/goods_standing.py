@@ -16,6 +16,7 @@ from models.values.goods_beside import (
     PERHAPS_BEFORE,
     PERHAPS_NEAR,
     PETS,
+    SHADES,
     SIZES,
     SOLD_IN_BOXES,
     WITH_BESIDE,
@@ -87,6 +88,8 @@ def _before(words: tuple[str, ...], start: int) -> Standing:
 
 def _after(words: tuple[str, ...], end: int, kind: str, parted: frozenset[int]) -> Standing:
     """Right behind it, or behind words such as `display` and `travel`: a helmet's display case."""
+    if words[end] == "light" and words[end + 1 : end + 2] and words[end + 1] in listed(SHADES):
+        return Standing.SURE
     at = end
     while at < len(words) and at not in parted:
         if words[at] in _endings(AFTER):

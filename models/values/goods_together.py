@@ -25,9 +25,9 @@ TOGETHER: tuple[Together, ...] = (
         "infant, baby, toddler, newborn, preemie, rtf, hypoallergenic, lactose, colic, months",
         "oz, powder, powdered, organic, goat, milk, iron",
         "shampoo, conditioner, wash, lotion, soap, cream, cleaner, cleaning, detergent, spray, laundry, sunscreen, "
-        "balm, wipes, toothpaste, polish, vitamin, vitamins, gummies, supplement, protein, racing, diaper, rash, "
-        "ointment, hair, skin, face, facial, wax, dog, cat, puppy, kitten, plant, weed, deodorant, serum, pillow, oil, "
-        "remover, stain, glue, adhesive, fish",
+        "balm, wipes, toothpaste, polish, gummies, racing, diaper, rash, "
+        "ointment, hair, skin, face, facial, wax, dog, cat, puppy, kitten, fertilizer, weed, deodorant, serum, pillow, "
+        "remover, stain, glue, adhesive",
     ),
     Together(
         ("infant_formula",), "ready to feed, ready to use infant",
@@ -46,16 +46,14 @@ TOGETHER: tuple[Together, ...] = (
              "patches", "", "pillow, device, machine, insole, insoles, massager, brace, sock, socks, gloves"),
     Together(("medicine",), "tablet, capsule, caplet", "", "mg", "vitamin, vitamins, supplement, magnesium, collagen"),
     Together(("battery_inside",), "cordless", "*", "",
-             "kettle, jug, blind, blinds, shade, shades, curtain, curtains"),
+             "kettle, jug, blind, blinds, shades, curtain, curtains"),
     Together(
         _DEVICE, "tablet", "*", "",
-        "mg, dishwasher, cleaning, cleaner, purification, purifying, chlorine, vitamin, vitamins, chewable, "
-        "effervescent, denture, detergent, descaling, salt, bleach, septic, toilet, water, supplement, "
-        "relief, pain, antacid",
+        "mg, dishwasher, purification, purifying, chlorine, vitamin, vitamins, chewable, "
+        "effervescent, denture, detergent, descaling, salt, bleach, septic, toilet, supplement, relief, pain, antacid",
     ),
-    Together(_DEVICE, "phone", "locked, unlocked, sim, gb, android, 5g, 4g, lte, prepaid, dual", "",
-             "landline, case, cases, cover, holder, charger, mount, cord, stand, cable, corded, grip, sleeve, pouch, "
-             "lens, tripod"),
+    Together(_DEVICE, "phone", "locked, unlocked, sim, gb, android, 5g, 4g, lte, prepaid", "",
+             "landline, cord, corded, grip, pouch, lens"),
     Together(("battery",), "battery", "mah, wh, ebike, scooter, drone, 18v, 20v, 36v, 40v, 48v", "",
              "charger, tester, organizer, organiser, holder, case, free, alkaline, lead"),
     Together(

@@ -130,6 +130,9 @@ def test_words_that_leave_it_open_are_a_caution_only(goods: str, words: str) -> 
         ("Infant car seat w/ canopy", "child_seat"),
         ("Infant car seat, isofix compatible", "child_seat"),
         ("Helmets case 12", "helmet"),
+        ("Bike helmet light blue", "helmet"),
+        ("Lipstick light pink", "cosmetics"),
+        ("Formula plant based 12.9oz, baby", "infant_formula"),
         ("Helmet case 6 pcs", "helmet"),
         ("Mattress pillow top, queen", "mattress"),
         ("Rear facing seat 0-13 kg", "child_seat"),
@@ -169,6 +172,8 @@ def test_the_thing_itself_stays_off_the_list(goods: str, kind: str) -> None:
         ("Portable power station 500Wh", {"battery"}),
         ("Phone locked to account", {"battery_inside", "personal_data"}),
         ("Phone case 5G", set()),
+        ("Android phone 64GB with case", {"battery_inside", "personal_data"}),
+        ("Tablet 10 in water resistant", {"battery_inside", "personal_data"}),
     ],
 )
 def test_words_beside_decide_what_is_posted_and_wiped(goods: str, kinds: set[str]) -> None:
