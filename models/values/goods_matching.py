@@ -16,6 +16,7 @@ from models.values.goods_together import TOGETHER, Together
 from models.values.goods_words import CATEGORIES, UNSURE_CATEGORIES, WORDS
 
 _WORD = re.compile(r"[^\W_]+")
+_ALONE = ","  # stands for the second word of a phrase of one; no word is a sign
 _PERHAPS = "maybe_not_listed"
 
 
@@ -137,10 +138,15 @@ def _hits(words: tuple[str, ...]) -> list[_Hit]:
         return found
     for start, word in enumerate(words):
         if word in phrases:
-            for phrase, kind, told in phrases[word]:
-                end = start + len(phrase)
-                if end == start + 1 or words[start:end] == phrase:
-                    found.append(_Hit(start, end, kind, told))
+            by_second = phrases[word]
+            then = words[start + 1] if start + 1 < len(words) else ""
+            for second in (then, _ALONE):
+                if second in by_second:
+                    found += [
+                        _Hit(start, start + len(phrase), kind, told)
+                        for phrase, kind, told in by_second[second]
+                        if len(phrase) < 3 or words[start : start + len(phrase)] == phrase
+                    ]
     return found
 
 
@@ -164,14 +170,14 @@ def _parts(path: str) -> list[str]:
 
 
 @cache
-def _phrases() -> Mapping[str, tuple[_Phrase, ...]]:
-    found: dict[str, list[_Phrase]] = {}
-    for phrase in {*_of_table(WORDS, True), *_of_table(BESIDE, False), *_together()}:
-        found.setdefault(phrase.words[0], []).append(phrase)
-    return {
-        first: tuple(sorted(some, key=lambda one: (-len(one.words), one.words, one.kind, str(one.told))))
-        for first, some in found.items()
-    }
+def _phrases() -> Mapping[str, Mapping[str, list[_Phrase]]]:
+    """All phrases by their first and second word."""
+    found: dict[str, dict[str, list[_Phrase]]] = {}
+    every = {*_of_table(WORDS, True), *_of_table(BESIDE, False), *_together()}
+    for phrase in sorted(every, key=lambda one: (-len(one.words), one.words, one.kind, str(one.told))):
+        first, second = (*phrase.words, _ALONE)[:2]
+        found.setdefault(first, {}).setdefault(second, []).append(phrase)
+    return found
 
 
 def _of_table(table: Mapping[str, Mapping[str, str]], told: bool) -> Iterator[_Phrase]:

@@ -25,9 +25,29 @@ from models.values.goods_kinds import USUALLY_NOT_LISTED
 from models.values.goods_together import Together
 
 _PIECES = re.compile(r"[^\W_]+|[,;+/|(]|\s[-\u2013]\s")
+_SIGN = re.compile(r"[,;+/|(]|\s[-\u2013]\s")
 _CONTAINERS = frozenset({"case", "box", "bag"})
 _DIGITS = "0123456789"
 _WITH_BESIDE = frozenset(WITH_BESIDE)
+
+
+@cache
+def listed(texts: str) -> frozenset[str]:
+    """The words of a table's text."""
+    return frozenset(one.strip() for one in texts.split(",") if one.strip())
+
+
+def _endings(texts: str) -> frozenset[str]:
+    return frozenset(one + ending for one in listed(texts) for ending in ("", "s", "es"))
+
+
+_AFTER, _BETWEEN, _PERHAPS_AFTER, _PERHAPS_NEAR, _PETS = (
+    _endings(texts) for texts in (AFTER, BETWEEN, PERHAPS_AFTER, PERHAPS_NEAR, PETS)
+)
+_BEFORE, _PERHAPS_BEFORE, _JOINS, _COUNTS, _SIZES, _SHADES, _ADJECTIVES = (
+    listed(texts) for texts in (BEFORE, PERHAPS_BEFORE, JOINS, COUNTS, SIZES, SHADES, ADJECTIVES)
+)
+_FOR_IT = _AFTER | _PERHAPS_AFTER
 
 
 class Standing(IntEnum):
@@ -40,6 +60,8 @@ class Standing(IntEnum):
 
 def cuts(plain: str) -> frozenset[int]:
     """Numbers of the words that a sign parts from the word before: what follows is said of something else."""
+    if not _SIGN.search(plain):
+        return frozenset()
     found, word = set(), 0
     for piece in _PIECES.findall(plain):
         if piece[0].isalnum():
@@ -73,7 +95,7 @@ def _beside(words: tuple[str, ...], start: int, end: int, kind: str, parted: fro
     found = Standing.SURE
     if start and start not in parted:
         found = _before(words, start)
-    if end < len(words) and end not in parted and words[start] not in listed(ADJECTIVES):
+    if end < len(words) and end not in parted and words[start] not in _ADJECTIVES:
         found = min(found, _after(words, end, kind, parted))
     if "for" not in words:
         return found
@@ -81,23 +103,23 @@ def _beside(words: tuple[str, ...], start: int, end: int, kind: str, parted: fro
 
 
 def _before(words: tuple[str, ...], start: int) -> Standing:
-    if words[start - 1] in listed(BEFORE):
+    if words[start - 1] in _BEFORE:
         return Standing.NO
-    return Standing.PERHAPS if words[start - 1] in listed(PERHAPS_BEFORE) else Standing.SURE
+    return Standing.PERHAPS if words[start - 1] in _PERHAPS_BEFORE else Standing.SURE
 
 
 def _after(words: tuple[str, ...], end: int, kind: str, parted: frozenset[int]) -> Standing:
     """Right behind it, or behind words such as `display` and `travel`: a helmet's display case."""
-    if words[end] == "light" and words[end + 1 : end + 2] and words[end + 1] in listed(SHADES):
+    if words[end] == "light" and words[end + 1 : end + 2] and words[end + 1] in _SHADES:
         return Standing.SURE
     at = end
     while at < len(words) and at not in parted:
-        if words[at] in _endings(AFTER):
+        if words[at] in _AFTER:
             return _contained(words, at, kind)
-        if words[at] not in _endings(BETWEEN):
+        if words[at] not in _BETWEEN:
             break
         at += 1
-    return Standing.PERHAPS if words[end] in _endings(PERHAPS_AFTER) else Standing.SURE
+    return Standing.PERHAPS if words[end] in _PERHAPS_AFTER else Standing.SURE
 
 
 def _contained(words: tuple[str, ...], at: int, kind: str) -> Standing:
@@ -105,48 +127,34 @@ def _contained(words: tuple[str, ...], at: int, kind: str) -> Standing:
     if words[at] not in _CONTAINERS:
         return Standing.NO
     then, next_then = (*words[at + 1 : at + 3], "", "")[:2]
-    if then.lstrip(_DIGITS) in listed(COUNTS) or (then.isdigit() and next_then in listed(COUNTS)):
+    if then.lstrip(_DIGITS) in _COUNTS or (then.isdigit() and next_then in _COUNTS):
         return Standing.SURE
     if then.isdigit() and words[at - 1].endswith("s"):
         return Standing.SURE
-    is_open = then.isdigit() and not (next_then.isdigit() or next_then in listed(SIZES))
+    is_open = then.isdigit() and not (next_then.isdigit() or next_then in _SIZES)
     return Standing.PERHAPS if is_open or kind in SOLD_IN_BOXES else Standing.NO
 
 
 def _for(words: tuple[str, ...], start: int, end: int, parted: frozenset[int], kept: bool) -> Standing:
     """A mount for a bike helmet is none, nor is a car seat for dogs; a gift for a child with a helmet may be one."""
-    if words[end : end + 1] == ("for",) and set(words[end + 1 : end + 3]) & _endings(PETS):
+    if words[end : end + 1] == ("for",) and set(words[end + 1 : end + 3]) & _PETS:
         return Standing.NO
     for at in range(start - 1, max(start - NEAR, 0) - 1, -1):
         if at + 1 in parted:
             break
         if words[at] == "for":
-            is_goods_for_it = not _goods_for_it().isdisjoint(words[max(at - NEAR, 0) : at])
+            is_goods_for_it = not _FOR_IT.isdisjoint(words[max(at - NEAR, 0) : at])
             return Standing.NO if is_goods_for_it or (at == start - 1 and not kept) else Standing.PERHAPS
     return Standing.SURE
 
 
 def _near(words: tuple[str, ...], start: int, end: int) -> bool:
     """Whether a toy's or a part's word stands near, and not as what comes along with it."""
+    if _PERHAPS_NEAR.isdisjoint(words):
+        return False
     for at in range(max(start - NEAR, 0), min(end + NEAR, len(words))):
-        if not start <= at < end and words[at] in _endings(PERHAPS_NEAR):
+        if not start <= at < end and words[at] in _PERHAPS_NEAR:
             joined = words[end:at] if at >= end else ()  # a doll with a helmet has a doll's helmet
-            if listed(JOINS).isdisjoint(joined) and "and" not in words[at + 1 : start]:
+            if _JOINS.isdisjoint(joined) and "and" not in words[at + 1 : start]:
                 return True
     return False
-
-
-@cache
-def listed(texts: str) -> frozenset[str]:
-    """The words of a table's text."""
-    return frozenset(one.strip() for one in texts.split(",") if one.strip())
-
-
-@cache
-def _goods_for_it() -> frozenset[str]:
-    return _endings(AFTER) | _endings(PERHAPS_AFTER)
-
-
-@cache
-def _endings(texts: str) -> frozenset[str]:
-    return frozenset(one + ending for one in listed(texts) for ending in ("", "s", "es"))
