@@ -52,6 +52,13 @@ GOODS_KINDS: Mapping[str, GoodsKind] = MappingProxyType({
         "these have been recalled by the million; broken, wobbly or incomplete ones are not to be sold.",
         f"{_LOOK} List it only complete, sound and of a model that today's rules allow.", _RECALLS, not_listed=_ALL,
     ),
+    "banned_sleep": GoodsKind(
+        "Crib bumper or inclined sleeper",
+        "padded crib bumpers and sleepers that slope more than ten degrees are banned in the United States, new or "
+        "used.",
+        "Look at the goods; ask what other places say before you list it anywhere.",
+        "Safe Sleep for Babies Act of 2021 (US Public Law 117-126)", not_listed=_ALL,
+    ),
     "infant_formula": GoodsKind(
         "Infant formula", "it carries a use-by date, after which some places forbid its sale.",
         "Read the date on every pack; many places and marketplaces forbid resale altogether.",
@@ -70,6 +77,12 @@ GOODS_KINDS: Mapping[str, GoodsKind] = MappingProxyType({
     "mattress": GoodsKind(
         "Mattress", "used bedding may be forbidden, or need cleaning and a label.",
         "Ask what your place asks of used bedding before you list any.", NO_SOURCE, not_listed=_USED,
+    ),
+    "maybe_not_listed": GoodsKind(
+        "May be goods that usually are not listed",
+        "its words may name a child seat, helmet, crib, formula, medicine, cosmetics or mattress, or only something "
+        "that goes with one.",
+        "Look at the goods, and leave the line out if it is one.", NO_SOURCE,
     ),
     "food": GoodsKind(
         "Food or supplement", "it has a date and may have been stored too warm.",
@@ -90,7 +103,9 @@ GOODS_KINDS: Mapping[str, GoodsKind] = MappingProxyType({
         "Read your carrier's battery rules, and look for swollen ones.", _POST,
     ),
     "hazardous_post": GoodsKind(
-        "Hazardous post", "aerosols, perfume, nail polish, fuels and some cleaners may not travel as ordinary parcels.",
+        "Hazardous post",
+        "aerosols, perfume, nail polish, fuels, gases, wet batteries and some cleaners may "
+        "not travel as ordinary parcels.",
         "Read your carrier's rules for dangerous goods; it may have to go by ground, or not at all.",
         "USPS Publication 52; US Postal Bulletin 22482",
     ),

@@ -3,18 +3,15 @@
 An answer of no kinds means that no word matched; it never means that the goods are safe.
 """
 
-import re
-import unicodedata
-from collections.abc import Iterable, Iterator, Mapping
-from functools import cache, lru_cache
+from collections.abc import Mapping
+from functools import lru_cache
 
-from models.values.goods_beside import AFTER, BEFORE, BESIDE, COUNTS, WITH_BESIDE
-from models.values.goods_kinds import GOODS_KINDS
-from models.values.goods_words import CATEGORIES, WORDS
+from models.values.goods_kinds import GOODS_KINDS, USUALLY_NOT_LISTED
+from models.values.goods_phrases import Hit, hits_in, in_doubt, kinds_of_category, plain_text, words_of
+from models.values.goods_standing import Standing, beside_others, cuts, standing
+from models.values.goods_together import Together
 
-Phrases = Mapping[str, tuple[tuple[tuple[str, ...], str, bool], ...]]  # first word -> (phrase, kind, only beside)
-_WORD = re.compile(r"[^\W_]+")
-_CONTAINERS = frozenset({"case", "box", "bag"})
+_PERHAPS = "maybe_not_listed"
 
 
 @lru_cache(maxsize=20_000)  # a long lot repeats its goods
@@ -32,94 +29,72 @@ def goods_named(description: str, category: str = "") -> Mapping[str, str]:
     Returns
     -------
     mapping of str to str
-        Keys of `GOODS_KINDS`, in its order, and the words found; empty where no word matched.
+        Keys of `GOODS_KINDS`, in its order, and the words found; empty where no word matched.  Words that leave open
+        whether it is the thing, of a kind that usually is not listed, tell `maybe_not_listed` instead.
 
     Examples
     --------
     >>> dict(goods_named("Bike HELMET, size M")), dict(goods_named("Helmet bag"))
     ({'helmet': 'helmet'}, {})
+    >>> dict(goods_named("Knight helmet, costume"))
+    {'maybe_not_listed': 'helmet'}
     >>> dict(goods_named("Grey, 2 pcs", "Baby > Car Seats"))
     {'child_seat': 'car seats'}
     >>> dict(goods_named("Blue mug"))
     {}
     """
-    words = _words(description)
-    hits = list(_hits(words))
-    aside = [hit for hit in hits if hit[3]]
-    beside = {kind for start, end, kind, _ in aside if end - start > 1}
+    plain = plain_text(description)
+    words = words_of(plain)
+    hits, named = hits_in(words), kinds_of_category(category)
+    if not hits and not named:
+        return {}
     found: dict[str, str] = {}
-    for start, end, kind, passed in hits:
-        if passed or any(one == kind and first <= start and end <= last for first, last, one, _ in aside):
-            continue
-        if kind in WITH_BESIDE and _only_goes_with(words, start, end):
-            beside.add(kind)
-        else:
-            found.setdefault(kind, " ".join(words[start:end]))
-    for kind, part in _of_category(category):
+    beside = _read(plain, words, hits, found)
+    for kind, part in named:
         if kind not in beside:
             found.setdefault(kind, part)
-    return {kind: found[kind] for kind in GOODS_KINDS if kind in found} if found else found
+    if in_doubt(category):
+        found = _doubted(found)
+    return {kind: found[kind] for kind in GOODS_KINDS if kind in found} if len(found) > 1 else found
 
 
-def _words(text: str) -> tuple[str, ...]:
-    plain = text.casefold()
-    if not plain.isascii():
-        plain = "".join(sign for sign in unicodedata.normalize("NFKD", plain) if not unicodedata.combining(sign))
-    return tuple(_WORD.findall(plain))
+def _read(plain: str, words: tuple[str, ...], hits: list[Hit], found: dict[str, str]) -> set[str]:
+    """Add the kinds that the words name; return those that the line only goes with."""
+    aside = [hit for hit in hits if hit.told is False]
+    beside = {hit.kind for hit in aside if hit.end - hit.start > 1}
+    perhaps = ""
+    for hit in hits:
+        if hit.told is False or (aside and _within(hit, aside)):
+            continue
+        told = _told(plain, words, hit)
+        if told == Standing.SURE or (told == Standing.PERHAPS and hit.kind not in USUALLY_NOT_LISTED):
+            found.setdefault(hit.kind, " ".join(words[hit.start : hit.end]))
+            continue
+        if told == Standing.PERHAPS:
+            perhaps = perhaps or " ".join(words[hit.start : hit.end])
+        if hit.told is True:
+            beside.add(hit.kind)
+    if perhaps and found.keys().isdisjoint(USUALLY_NOT_LISTED):
+        found[_PERHAPS] = perhaps
+    return beside
 
 
-def _hits(words: tuple[str, ...]) -> Iterator[tuple[int, int, str, bool]]:
-    """Where a phrase stands, of which kind, and whether it is only beside such goods; longer phrases first."""
-    phrases = _phrases()
-    for start, word in enumerate(words):
-        for phrase, kind, passed in phrases.get(word, ()):
-            if len(phrase) == 1 or words[start : start + len(phrase)] == phrase:
-                yield start, start + len(phrase), kind, passed
+def _told(plain: str, words: tuple[str, ...], hit: Hit) -> Standing:
+    named = beside_others(words, hit.told) if isinstance(hit.told, Together) else Standing.SURE
+    if named == Standing.NO:
+        return named
+    alone = standing(words, hit.start, hit.end, hit.kind)
+    if alone != Standing.SURE:  # a sign between words may only part what seemed to go together
+        alone = standing(words, hit.start, hit.end, hit.kind, cuts(plain))
+    return min(named, alone)
 
 
-def _only_goes_with(words: tuple[str, ...], start: int, end: int) -> bool:
-    """Whether the next or the last word makes it something for such goods: a bag for it, a toy of it."""
-    before, after, then = words[start - 1] if start else "", *(*words[end : end + 2], "", "")[:2]
-    counts = after in _CONTAINERS and (then in _listed(COUNTS) or then.isdigit())
-    return before in _listed(BEFORE) or (after in _endings(AFTER) and not counts)
+def _within(hit: Hit, aside: list[Hit]) -> bool:
+    return any(one.kind == hit.kind and one.start <= hit.start and hit.end <= one.end for one in aside)
 
 
-@lru_cache(maxsize=1_000)
-def _of_category(path: str) -> tuple[tuple[str, str], ...]:
-    named = (" ".join(word for word in _words(part) if word != "and") for part in path.split(">"))
-    return tuple((kind, part) for part in named for kind in _category_kinds().get(part, ()))
-
-
-@cache
-def _phrases() -> Phrases:
-    found: dict[str, list[tuple[tuple[str, ...], str, bool]]] = {}
-    for table, passed in ((WORDS, False), (BESIDE, True)):
-        for kind, languages in table.items():
-            for phrase in {form for listed in languages.values() for one in _listed(listed) for form in _plural(one)}:
-                found.setdefault(phrase[0], []).append((phrase, kind, passed))
-    return {first: tuple(sorted(some, key=lambda one: (-len(one[0]), one))) for first, some in found.items()}
-
-
-def _plural(text: str) -> Iterable[tuple[str, ...]]:
-    *first, last = _words(text)
-    return [(*first, last + ending) for ending in ("", "s", "es")]
-
-
-@cache
-def _listed(texts: str) -> frozenset[str]:
-    return frozenset(one.strip() for one in texts.split(","))
-
-
-@cache
-def _endings(texts: str) -> frozenset[str]:
-    return frozenset(one + ending for one in _listed(texts) for ending in ("", "s", "es"))
-
-
-@cache
-def _category_kinds() -> Mapping[str, tuple[str, ...]]:
-    found: dict[str, tuple[str, ...]] = {}
-    for kind, listed in CATEGORIES.items():
-        for text in _listed(listed):
-            name = " ".join(word for word in _words(text) if word != "and")
-            found[name] = (*found.get(name, ()), kind)
-    return found
+def _doubted(found: dict[str, str]) -> dict[str, str]:
+    """In a category of toys' and pets' things, no kind is left off the list for a word alone."""
+    sure = {kind: words for kind, words in found.items() if kind not in USUALLY_NOT_LISTED}
+    doubted = [words for kind, words in found.items() if kind not in sure]
+    return {_PERHAPS: doubted[0], **sure} if doubted else sure

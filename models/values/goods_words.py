@@ -1,7 +1,8 @@
 """Which words tell a kind of goods?  Whole words, any case, accents aside; a last -s or -es may follow.
 
-Never a maker's name: kinds are told by what the goods are.  The lists are our own and not complete: a line without
-any of these words has not been found to be safe.
+Never a maker's name: kinds are told by what the goods are.  Words that need others beside them are in
+`goods_together`.  Common practice, no source, but for what `goods_kinds` names.  The lists are our own and not
+complete: a line without any of these words has not been found to be safe.
 """
 
 from collections.abc import Mapping
@@ -11,7 +12,8 @@ Words = Mapping[str, Mapping[str, str]]  # kind -> language -> words and phrases
 
 WORDS: Words = MappingProxyType({
     "child_seat": {
-        "en": "child seat, car seat, carseat, booster seat, infant carrier seat, child restraint",
+        "en": "child seat, car seat, carseat, booster seat, infant carrier seat, child restraint, "
+        "infant cs, convertible cs, toddler cs, cs base, baby capsule",
         "de": "kindersitz, autokindersitz, babyschale, sitzerhohung",
         "fr": "siege auto, rehausseur",
         "es": "silla de coche, silla de auto, alzador infantil",
@@ -25,14 +27,23 @@ WORDS: Words = MappingProxyType({
         "it": "casco, caschi",
     },
     "crib": {
-        "en": "crib, bassinet, baby cot, travel cot, cot bed, bedside sleeper, drop side cot",
+        "en": "crib, bassinet, baby cot, travel cot, cot bed, bedside sleeper, drop side cot, moses basket, "
+        "pack and play, co sleeper",
         "de": "babybett, gitterbett, kinderbett, reisebett, stubenwagen",
         "fr": "lit bebe, lit a barreaux, berceau",
         "es": "cuna, moises",
         "it": "culla, lettino neonato",
     },
+    "banned_sleep": {
+        "en": "crib bumper, cot bumper, inclined sleeper, inclined infant sleeper, infant inclined sleeper",
+        "de": "bettnestchen",
+        "fr": "tour de lit bebe",
+        "es": "chichonera",
+        "it": "paracolpi culla, paracolpi lettino",
+    },
     "infant_formula": {
-        "en": "infant formula, baby formula, toddler formula, formula milk, infant milk, follow on milk",
+        "en": "infant formula, baby formula, toddler formula, formula milk, infant milk, follow on milk, "
+        "toddler milk, baby milk, growing up milk",
         "de": "babymilch, sauglingsmilch, folgemilch, anfangsmilch",
         "fr": "lait infantile, lait bebe, lait maternise",
         "es": "leche infantil, formula infantil, leche de formula",
@@ -41,7 +52,9 @@ WORDS: Words = MappingProxyType({
     "medicine": {
         "en": "medicine, medication, ibuprofen, acetaminophen, paracetamol, aspirin, antihistamine, antacid, "
         "antibiotic, cough syrup, cold and flu, cold flu, pain relief tablet, pain reliever, pain killer, "
-        "painkiller, laxative, eye drops, nasal spray, insulin, prescription only, rx only",
+        "painkiller, laxative, eye drops, nasal spray, insulin, prescription only, rx only, "
+        "cough drop, lozenge, naproxen, loratadine, cetirizine, diphenhydramine, loperamide, hydrocortisone, "
+        "fever reducer, allergy relief, decongestant, cough suppressant",
         "de": "arzneimittel, medikament, medikamente, schmerzmittel, hustensaft, augentropfen, nasenspray",
         "fr": "medicament, antidouleur, sirop pour la toux, collyre",
         "es": "medicamento, analgesico, jarabe para la tos",
@@ -79,8 +92,9 @@ WORDS: Words = MappingProxyType({
     },
     "often_recalled": {
         "en": "stroller, high chair, highchair, baby walker, baby swing, infant swing, rocker sleeper, infant "
-        "sleeper, baby bouncer, bath seat, bunk bed, baby gate, play yard, playpen, baby monitor, "
-        "pacifier, teether, magnetic balls, magnet set, water beads, space heater, portable heater, "
+        "sleeper, baby bouncer, bath seat, bunk bed, baby gate, play yard, playard, playpen, baby monitor, "
+        "pacifier, teether, magnetic balls, magnet balls, fidget magnets, magnet set, water beads, "
+        "space heater, portable heater, "
         "pressure cooker, air fryer, electric blanket, heating pad, hoverboard, e bike, ebike, electric "
         "bike, electric scooter, e scooter, hair dryer, dehumidifier, extension cord, power strip, "
         "ladder, dresser, chest of drawers, corded blind, treadmill",
@@ -94,18 +108,19 @@ WORDS: Words = MappingProxyType({
     "battery": {
         "en": "lithium, li ion, liion, lipo, li po, lithium ion, power bank, powerbank, portable charger, "
         "18650, 21700, cr2032, battery pack, replacement battery, laptop battery, phone battery, jump "
-        "starter, un3480, un3481, un3090",
+        "starter, un3480, un3481, un3090, power station, solar generator",
         "de": "lithiumbatterie, lithium akku, ersatzakku, zusatzakku, akkupack, werkzeugakku",
         "fr": "batterie externe, batterie lithium, batterie de rechange",
         "es": "bateria externa, bateria de litio",
         "it": "batteria esterna, batteria al litio",
     },
     "battery_inside": {
-        "en": "cordless, rechargeable, wireless earbud, earbud, wireless headphone, bluetooth, smartphone, cell "
-        "phone, mobile phone, tablet, laptop, notebook computer, chromebook, ultrabook, smart watch, "
+        "en": "rechargeable, wireless earbud, earbud, wireless headphone, bluetooth, smartphone, cell "
+        "phone, mobile phone, laptop, notebook computer, chromebook, ultrabook, smart watch, "
         "smartwatch, fitness tracker, drone, hoverboard, e bike, ebike, electric bike, electric scooter, "
         "e scooter, vape, e cigarette, e reader, robot vacuum, electric toothbrush, electric shaver, "
-        "action camera, digital camera, dash cam, handheld console",
+        "action camera, digital camera, dash cam, handheld console, handheld vac, handheld vacuum, massage gun, "
+        "video doorbell",
         "de": "akku, kabellos, handy, wiederaufladbar, e roller, elektroroller, drohne, saugroboter, "
         "elektrische zahnburste",
         "fr": "sans fil, telephone portable, ordinateur portable, tablette, montre connectee, trottinette "
@@ -121,7 +136,10 @@ WORDS: Words = MappingProxyType({
         "safety matches, fire starter, paint thinner, turpentine, varnish, oil based paint, bleach, drain "
         "cleaner, oven cleaner, pesticide, insecticide, bug spray, insect repellent, wasp spray, pool "
         "chlorine, fireworks, sparklers, ammunition, pepper spray, shaving gel, shaving foam, spray "
-        "deodorant, dry shampoo, brake cleaner, contact cleaner, refrigerant, fire extinguisher",
+        "deodorant, dry shampoo, brake cleaner, contact cleaner, refrigerant, fire extinguisher, spray foam, "
+        "expanding foam, torch fuel, lamp oil, lamp fuel, camp fuel, fuel canister, gel fuel, kerosene, pool shock, "
+        "chlorine tablet, weed killer, herbicide, co2 cylinder, co2 cartridge, gas cylinder, helium tank, oxygen "
+        "canister, cream charger, airbag, ammo, road flare, flare kit, firestarter, wood stain",
         "de": "spruhdose, haarspray, parfum, nagellack, nagellackentferner, desinfektionsmittel, feuerzeug, "
         "gaskartusche, spiritus, verdunner, rohrreiniger, insektenspray, feuerwerk, pfefferspray, "
         "bremsenreiniger",
@@ -148,11 +166,12 @@ WORDS: Words = MappingProxyType({
     },
     "personal_data": {
         "en": "laptop, notebook computer, chromebook, ultrabook, desktop computer, desktop pc, gaming pc, all "
-        "in one pc, computer tower, mini pc, smartphone, cell phone, mobile phone, tablet, e "
+        "in one pc, computer tower, mini pc, smartphone, cell phone, mobile phone, e "
         "reader, smart watch, smartwatch, fitness tracker, hard drive, hard disk, hdd, ssd, solid state "
         "drive, network storage, nas drive, usb flash drive, memory card, game console, video game console, "
         "digital camera, action camera, security camera, dash cam, router, smart speaker, smart display, "
-        "smart tv, streaming stick, robot vacuum, multifunction printer, satnav, sat nav",
+        "smart tv, streaming stick, robot vacuum, multifunction printer, satnav, sat nav, "
+        "gps navigator, gps navigation, dvr, nvr, digital video recorder, video doorbell, doorbell camera",
         "de": "handy, rechner, festplatte, spielkonsole, digitalkamera, uberwachungskamera, navigationsgerat, "
         "saugroboter",
         "fr": "telephone portable, ordinateur, ordinateur portable, tablette, disque dur, console de jeux, "
@@ -172,6 +191,11 @@ WORDS: Words = MappingProxyType({
         "it": "spina eu, spina uk, spina schuko",
     },
 })  # fmt: skip
+
+UNSURE_CATEGORIES: str = (
+    "costumes, costumes and accessories, dolls, dolls and accessories, doll accessories, action figures, figurines, "
+    "pet supplies, dog supplies, cat supplies, books"
+)  # in these, a word of goods that usually are not listed may name a toy, a costume or a pet's thing
 
 CATEGORIES: Mapping[str, str] = MappingProxyType({  # a whole part of a category's path, in any case
     "child_seat": "car seats, child car seats, child seats, infant car seats, booster seats, kindersitze, "

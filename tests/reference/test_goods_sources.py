@@ -9,6 +9,8 @@
 - Ohio Revised Code 3715.521: no expired drug, infant formula (use-by date of 21 CFR 107.20) or baby food may be sold.
 - US Customs and Border Protection, yearly seizure statistics: handbags and wallets, watches and jewelry, footwear,
   consumer electronics, apparel.
+- Safe Sleep for Babies Act of 2021 (US Public Law 117-126): crib bumpers (a mesh liner without padding is none) and
+  sleepers that slope more than ten degrees are banned hazardous products, whenever they were made.
 - NIST SP 800-88: hard and solid state drives, flash media and mobile devices hold data that must be sanitised.
 Everything else in the table is common practice and says so.
 """
@@ -28,6 +30,7 @@ from models.values.goods_matching import goods_named
         ("battery", ("lithium-ion battery", "lithium polymer pack", "UN3480")),
         ("medicine", ("medicine", "aspirin")),
         ("infant_formula", ("infant formula",)),
+        ("banned_sleep", ("padded crib bumper", "inclined sleeper")),
         ("food", ("baby food",)),
         ("often_copied", ("handbag", "wallets", "wristwatch", "jewelry", "sneakers", "headphones", "jersey")),
         ("personal_data", ("hard drive", "solid state drive", "USB flash drive", "smartphone", "tablet")),
@@ -46,6 +49,7 @@ def test_goods_that_a_source_names_are_found(kind: str, goods: tuple[str, ...]) 
         ("battery", "49 CFR 173.185"),
         ("hazardous_post", "USPS Publication 52"),
         ("infant_formula", "21 CFR 107.20"),
+        ("banned_sleep", "117-126"),
         ("medicine", "3715.521"),
         ("often_copied", "Customs and Border Protection"),
         ("personal_data", "NIST SP 800-88"),
@@ -56,7 +60,7 @@ def test_a_kind_names_its_source(kind: str, named: str) -> None:
 
 
 def test_what_has_no_source_says_so() -> None:
-    unsourced = {"helmet", "cosmetics", "mattress", "food", "mains"}
+    unsourced = {"helmet", "cosmetics", "mattress", "food", "mains", "maybe_not_listed"}
     assert {kind for kind, one in GOODS_KINDS.items() if one.source == NO_SOURCE} == unsourced
 
 
