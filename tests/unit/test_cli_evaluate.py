@@ -99,7 +99,7 @@ def test_one_unreadable_manifest_does_not_stop_the_others(files: Path) -> None:
         ("zero.xlsx", "zero.xlsx is empty."),
         ("paper.csv", "PDF"),
         ("header.csv", "no lines"),
-        ("colours.csv", '--map description="..."'),
+        ("colours.csv", '--map description="Farbe"'),
     ],
 )
 def test_a_lone_unreadable_manifest_is_one_clear_line(files: Path, name: str, reason: str) -> None:
