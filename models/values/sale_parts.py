@@ -14,7 +14,7 @@ from models.values.sales import Sales
 SOLD, LISTED, LIVE, ENDED, KNOWN, COUNTED, REFUND, FEES, VOID, LEFT = range(10)
 # LISTED: not sold, nothing more is said.  LIVE: for sale when the file was made.  ENDED: it ended without a sale.
 # LEFT: it ended with so many units unsold, whatever sold of it before.
-# KNOWN: a listing of which nothing is left; it tells what its sales do not.
+# KNOWN: a listing of which nothing is left; it tells what its sales do not, and in `ended_on` the day it was over.
 # COUNTED: so many units of a listing were sold, without their orders.  VOID: this order or listing is no sale any more.
 LISTINGS = (LISTED, LIVE, ENDED, KNOWN, LEFT)
 ENDINGS = (ENDED, LEFT)
@@ -50,8 +50,9 @@ class SalePart:
 
     @property
     def as_of(self) -> np.datetime64:
-        """The last day the file knows of, NaT without one."""
+        """The last day the file knows of, NaT without one; what sold out may have been meant to run longer."""
         made_on = np.array([self.made_on], dtype="datetime64[D]")
-        days = np.concatenate([self.sales.listed_on, self.sales.sold_on, self.sales.ended_on, made_on])
+        ended_on = self.sales.ended_on[self.role != KNOWN]
+        days = np.concatenate([self.sales.listed_on, self.sales.sold_on, ended_on, made_on])
         days = days[~np.isnat(days)]
         return days.max() if len(days) else np.datetime64("NaT", "D")

@@ -45,6 +45,26 @@ JOINED = (
             K-3,Mat,9.50,2026-02-11
             """,
     }, table={"sold_price": [800, 900, None], "listed_on": ["2026-02-01", "2026-02-10", "2026-02-11"]}),
+    histories("listings_of_one_sku_are_told_apart_by_the_day_they_sold_out", {
+        "orders.csv": """
+            Order number,SKU,Title,Sold price,Date sold
+            O-1,K-1,Cork mat,8.00,2026-02-20
+            O-2,K-1,Cork mat,9.00,2026-03-20
+            O-3,K-2,Jug,5.00,2026-03-01
+            O-4,K-2,Jug,6.00,2026-03-01
+            """,
+        "ended.csv": """
+            Listing number,SKU,Title,Asking price,Start date,End date,Status
+            L-2,K-1,Cork mat,9.50,2026-02-15,2026-03-20,Sold
+            L-1,K-1,Cork mat,8.50,2026-02-02,2026-02-20,Sold
+            L-3,K-2,Jug,6.50,2026-02-02,2026-03-01,Sold
+            L-4,K-2,Jug,6.50,2026-02-12,2026-03-09,Sold
+            """,
+    }, table={
+        "sold_price": [800, 900, 500, 600],
+        "listed_on": ["2026-02-02", "2026-02-15", None, None],
+        "ended_on": [None] * 4,
+    }, money=2800, units=4),
     histories("joined_by_title", {
         "orders.csv": """
             Title,Sold price,Date sold

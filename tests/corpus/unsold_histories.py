@@ -29,6 +29,36 @@ UNSOLD = (
         Blue hat,21.00,2025-01-02,
         Red hat,22.00,2025-01-02,2025-02-18
         """, problems={2: "sold_price"}, says=_NOT_SOLD, money=2200, table={"asking_price": [2100, None]}),
+    history("a_price_of_nothing_and_no_day_of_sale", """
+        Title,Sold price,Fees,Listed on,Sold on
+        Blue hat,0.00,0.00,2025-01-02,
+        Red hat,22.00,2.00,2025-01-02,2025-02-18
+        Green hat,0.00,0.00,2025-01-02,2025-02-19
+        Grey hat,0.00,1.00,2025-01-02,
+        """, problems={2: "sold_price", 4: "sold_price", 5: "sold_price"}, aside=(4, 5),
+        says=("counted as a listing that has not sold",), unsaid=("asking price", "what is asked"), money=2200,
+        table={"title": ["Blue hat", "Red hat"], "asking_price": [None, None]}),
+    history("a_price_of_nothing_of_what_is_unsold", """
+        Title,Status,Sold price,Sold on
+        Blue hat,Unsold,0.00,
+        Red hat,Sold,22.00,2025-02-18
+        """, problems={2: "sold_price"}, unsaid=("asking price", "what is asked"), money=2200,
+        table={"asking_price": [None, None]}),
+    history("what_is_unsold_counts_none_as_sold", """
+        Title,Status,Qty,Sold price,Listed on,Sold on
+        Blue hat,Unsold,0,,2025-01-02,
+        Red hat,Sold,2,22.00,2025-01-02,2025-02-18
+        Green hat,Sold,0,23.00,2025-01-02,2025-02-19
+        Grey hat,Out of stock,0,,2025-01-02,
+        Pink hat,Draft,0,,2025-01-02,
+        """, problems=dict.fromkeys((2, 4, 5, 6), "quantity"), aside=(4, 5, 6), says=("counted as one unit not sold",),
+        money=4400, table={"title": ["Blue hat", "Red hat"], "quantity": [1, 2]}),
+    history("none_sold_where_sold_is_asked", """
+        Title,Sold?,Qty,Sold price,Sold on
+        Blue hat,No,0.0,,
+        Red hat,Yes,1,22.00,2025-02-18
+        """, problems={2: "quantity"}, says=("counted as one unit not sold",), money=2200,
+        table={"title": ["Blue hat", "Red hat"], "quantity": [1, 1]}),
     history("an_order_number_is_a_sale_without_a_day", """
         Order number,Title,Sold price,Listed on,Sold on
         O-1,Blue hat,21.00,2025-01-02,

@@ -44,3 +44,11 @@ def test_what_runs_again_has_not_ended() -> None:
     both = histories_together([("a.csv", ended), ("b.csv", again)])
     assert np.isnat(both.sales.ended_on).all()
     assert both.sales.sold.tolist() == [False]
+
+
+def test_what_sold_out_before_its_time_does_not_tell_how_far_its_file_knows() -> None:
+    head = "Listing number,Title,Asking price,Start date,End date,Status\n"
+    sold_out = head + "L-1,Cork mat,8.50,2026-02-02,2026-09-30,Sold\nL-2,Jug,5,2026-02-03,2026-02-20,Ended\n"
+    part = read_history(sold_out.encode(), "ended.csv", {}, "USD").part
+    assert part.sales.ended_on.astype(str).tolist() == ["2026-09-30", "2026-02-20"]
+    assert str(part.as_of) == "2026-02-20"

@@ -87,3 +87,31 @@ def test_an_old_file_given_again_revives_no_cancelled_sale() -> None:
     assert any("1 (P-2)" in caution.what for caution in together(old, new, old).cautions)
     paid = new.replace("Cancelled", "Paid") + "P-4,Cup,3,2026-03-11,Paid\n"
     assert len(told(old, new, paid)) == 4
+
+
+GRADED = "Order,Item,SKU,Condition,Sold price,Sold on\n"
+STALL = GRADED + "1,Lamp,L-1,New,20,2026-01-15\n2,Rug,R-1,Used - good,30,2026-01-16\n3,Vase,V-1,New,9,2026-01-17\n"
+
+
+@pytest.mark.parametrize("line", ["1,Lamp,L-1,Open box,20,2026-01-15", "1,Lamp,L-9,For parts,20,2026-01-15"])
+def test_a_line_whose_condition_or_sku_is_put_right_stays_one_sale(line: str) -> None:
+    later = STALL.replace("1,Lamp,L-1,New,20,2026-01-15", line)
+    for files in ((STALL, later), (later, STALL), (STALL, later, STALL), (STALL, later, later)):
+        read = together(*files)
+        last = read.sales.condition.tolist()[0], read.sales.sku.tolist()[0]
+        alone = together(files[-1]).sales
+        assert last == (alone.condition[0], alone.sku[0]), files
+        assert len(read.sales) == 3
+        assert not any("Order numbers that two files" in caution.what for caution in read.cautions)
+
+
+def test_lines_of_one_order_with_the_same_words_stay_apart() -> None:
+    both = STALL + "1,Lamp,L-2,Used - good,14,2026-01-15\n"
+    assert len(told(STALL, both)) == len(told(both, STALL)) == len(told(both, STALL, both)) == 4
+    unlike = GRADED + "1,Lamp,L-3,Open box,20,2026-01-15\n1,Lamp,L-4,For parts,14,2026-01-15\n"
+    assert len(told(both, unlike)) == 6  # which of two became which is not told
+
+
+def test_the_same_words_on_one_day_of_two_stalls_are_two_sales() -> None:
+    other = GRADED + "1,Lamp,M-1,Open box,25,2026-01-15\n2,Desk,D-1,New,70,2026-02-16\n3,Jug,J-1,New,6,2026-02-17\n"
+    assert len(told(STALL, other)) == 6

@@ -45,6 +45,7 @@ from models.intake.sales.sale_state import (
 )
 from models.intake.sales.sums_aside import set_sums_aside
 from models.intake.sales.unsold_rows import name_undated, none_sold, unsold_rows
+from models.intake.sales.unsold_units import with_unsold_counted
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
 from models.values.arrays import BoolArray, FloatArray, IntArray
@@ -96,7 +97,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     table, offers = with_accepted_offers(with_variations(with_lists_apart(table, findings), findings))
     table = with_orders_filled(table, findings)
     unsold, waiting = unsold_rows(table, findings)
-    table, ends = with_end_days(without_unsold_words(table), unsold)
+    table, ends = with_end_days(without_unsold_words(with_unsold_counted(table, findings)), unsold)
     findings.name_mended(table.mended)
     findings.name_notes(table.notes)
     gone = _set_no_sales_aside(table, findings)

@@ -59,10 +59,12 @@ def history_part(read: HistoryColumns, findings: Findings) -> SalePart:
 
 
 def _ended(sales: Sales, role: CodeArray) -> Sales:
-    """Only what ended without a sale has a day of it."""
+    """Only what ended without a sale has a day of it, and what sold out, whose sales other files hold."""
     if np.isnat(sales.ended_on).all():
         return sales
-    return replace(sales, ended_on=np.where(np.isin(role, ENDINGS), sales.ended_on, np.datetime64("NaT", "D")))
+    return replace(
+        sales, ended_on=np.where(np.isin(role, (*ENDINGS, KNOWN)), sales.ended_on, np.datetime64("NaT", "D"))
+    )
 
 
 def _units(read: HistoryColumns, sales: Sales, role: CodeArray) -> IntArray:

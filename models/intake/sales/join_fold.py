@@ -132,6 +132,12 @@ def all_marks(pool: Pool, row: int) -> Hashable:
     return (*own, *days, pool.order[row], pool.listing[row], pool.sku[row], pool.gtin[row], pool.place[row])
 
 
+def _line(pool: Pool, row: int) -> Hashable | None:
+    """A line of an order, with its day: what it says beside these, such as condition and SKU, may be put right."""
+    told = pool.order[row] and pool.title[row] and pool.sold_on[row] != BLANK_DAY
+    return _when(told, pool.order[row], pool.title[row], pool.sold_on[row])
+
+
 def sale_tiers(orders: Orders) -> tuple[Tier, ...]:
     """How sales meet: what carries an order number must not be another sale under the same number."""
 
@@ -141,11 +147,15 @@ def sale_tiers(orders: Orders) -> tuple[Tier, ...]:
     def alike(pool: Pool, one: int, other: int) -> bool:
         return not pool.differ(one, other) and orders.same(one, other)
 
+    def corrected(pool: Pool, one: int, other: int) -> bool:
+        return not (orders.apart(one, other) or pool.differ_in(("listing", "place"), one, other))
+
     return (
         Tier(all_marks, _any),
         Tier(lambda p, r: _when(p.order[r] and p.listing[r], p.order[r], p.listing[r]), same),
         Tier(lambda p, r: _when(p.order[r] and p.sku[r], p.order[r], p.sku[r]), alike),
         Tier(lambda p, r: _when(p.order[r] and p.title[r], p.order[r], p.title[r]), alike),
+        Tier(_line, corrected, lone=True),
         Tier(lambda p, r: _when(p.order[r], p.order[r]), same, lone=True),
         *_WITHOUT_ORDERS,
     )

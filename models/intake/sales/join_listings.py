@@ -5,6 +5,7 @@ that does not hold the listing's end, are no longer for sale: unsold in March an
 """
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -40,6 +41,8 @@ class _Absorbing:
         self.refunded = (np.nan_to_num(sold.sales.refunded) > 0).tolist()
         self.known_to = [{pool.of[row] for row in group} for group in sold.groups]
         nothing_left = np.array([pool.roles[group[-1]] == KNOWN for group in listed.groups], dtype=bool)
+        ended_on = pool.sales.ended_on[np.array([group[-1] for group in listed.groups], dtype=np.int64)]
+        self.over = days_of(np.where(nothing_left, ended_on, np.datetime64("NaT", "D")))
         self.answer = Absorbed(np.where(nothing_left, 0, np.maximum(listed.sales.quantity, 1)).astype(np.int64))
 
     def done(self) -> Absorbed:
@@ -77,7 +80,7 @@ class _Absorbing:
                 self._same_words(sorted(sales, key=lambda sale: self.day[sale]), places)
 
     def _same_words(self, sales: Sequence[int], places: Sequence[int]) -> None:
-        waiting = list(places)
+        waiting, days = list(places), Counter(self.day[sale] for sale in sales)
         for sale in sales:
             place = next((one for one in waiting if self._is_this(sale, one)), None)
             if place is not None:
@@ -87,6 +90,14 @@ class _Absorbing:
                     waiting.remove(place)
             elif len(places) == 1 and self._may_be(sale, places[0]):
                 self.answer.listing_of[sale] = places[0]  # sold earlier from a listing that goes on
+            elif days[self.day[sale]] == 1:
+                self._sold_out(sale, places)
+
+    def _sold_out(self, sale: int, places: Sequence[int]) -> None:
+        """Of several listings the one that sold out on the very day of this sale."""
+        over = [place for place in places if self.over[place] == self.day[sale] != BLANK_DAY]
+        if len(over) == 1 and self._may_be(sale, over[0]):
+            self.answer.listing_of[sale] = over[0]
 
     def _is_this(self, sale: int, place: int) -> bool:
         newest = self.listed.groups[place][-1]

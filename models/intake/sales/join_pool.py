@@ -49,12 +49,18 @@ class Pool:
 
     def differ(self, one: int, other: int) -> bool:
         """True if a mark that both rows carry is not the same; what one leaves blank says nothing."""
-        for name in _MAY_DIFFER_IN_NOTHING:
+        if self.differ_in(_MAY_DIFFER_IN_NOTHING, one, other):
+            return True
+        conditions = self.condition[one], self.condition[other]
+        return bool(min(conditions) >= 0 and conditions[0] != conditions[1])
+
+    def differ_in(self, names: Sequence[str], one: int, other: int) -> bool:
+        """True if both rows carry one of these marks and it is not the same."""
+        for name in names:
             column = getattr(self, name)
             if column[one] and column[other] and column[one] != column[other]:
                 return True
-        conditions = self.condition[one], self.condition[other]
-        return bool(min(conditions) >= 0 and conditions[0] != conditions[1])
+        return False
 
     @cached_property
     def skus_of_one_thing(self) -> frozenset[str]:

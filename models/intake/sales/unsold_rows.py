@@ -21,6 +21,7 @@ from models.values.problems import Caution
 _OF_LISTING = ("listed_on", "first_listed_on", "ended_on")
 _OF_SALE = ("fees", "refunded", "shipping_charged")
 _ASKED = "read as the asking price of a listing that has not sold"
+_NONE_ASKED = "counted as a listing that has not sold"
 _SHOWN = 3
 
 
@@ -56,17 +57,18 @@ def unsold_rows(table: Table, findings: Findings) -> tuple[BoolArray, tuple[Caut
     said |= worded | ((_told(table, "sold_on", says_unsold) | denied(table, states)) & ~ordered)
     header = table.headers.get("status", "")
     strange = _told(table, "status", lambda cell: not is_known_state(cell) and not says_cancelled(cell, header)) & ~said
-    lacking = priced & ~said & ~sure & ~dated & ~ordered & ~_any_filled(table, _OF_SALE)
-    brought = priced & ~_told(table, "sold_price", _is_nothing)
+    nothing = _told(table, "sold_price", _is_nothing)
+    lacking = priced & ~said & ~sure & ~dated & ~ordered & ~_tells_of_sale(table, nothing)
+    brought = priced & ~nothing
     guessed = lacking & strange if (brought & (dated | sure)).any() else np.zeros(len(table), dtype=bool)
     if (brought & dated).any():
         guessed |= lacking & _any_filled(table, _OF_LISTING)
-    _name(table, said & priced, guessed, findings)
+    _name(table, said & priced, guessed, nothing, findings)
     if not {"left", "sold_count"} & set(table.columns):  # a listing of several units goes on when one sells
         for name, cells in states.items():
             runs = told(cells, says_runs) & priced & dated & ~ordered & ~said & ~sure
             findings.name_where(runs, name, cells, "for sale, and yet with a day of sale", "counted as sold")
-    waiting = (*_said(said & priced, guessed), *_strangers(table, strange & priced & ~guessed))
+    waiting = (*_said(said & brought, guessed & brought), *_strangers(table, strange & priced & ~guessed))
     return (said | guessed) & ~findings.aside, waiting
 
 
@@ -101,11 +103,20 @@ def name_undated(table: Table, sold: BoolArray, findings: Findings) -> None:
         findings.name_where(mask, "sold_on", table.cells("sold_on"), reason, "counted as a sale without a day")
 
 
-def _name(table: Table, said: BoolArray, guessed: BoolArray, findings: Findings) -> None:
+def _tells_of_sale(table: Table, nothing: BoolArray) -> BoolArray:
+    """Amounts only sales have; beside a price of nothing, fees of nothing tell of none."""
+    made = np.zeros(len(table), dtype=bool)
+    for name in _OF_SALE:
+        made |= _filled(table, name) & ~(nothing & _told(table, name, _is_nothing))
+    return made
+
+
+def _name(table: Table, said: BoolArray, guessed: BoolArray, nothing: BoolArray, findings: Findings) -> None:
     cells = table.cells("sold_price")
-    if says_fetched(table.headers.get("sold_price", "")):
-        findings.name_where(said, "sold_price", cells, "the row says that it has not sold", _ASKED)
-    findings.name_where(guessed, "sold_price", cells, "nothing tells that it sold, as other rows do", _ASKED)
+    for priced, done in ((~nothing, _ASKED), (nothing, _NONE_ASKED)):
+        if says_fetched(table.headers.get("sold_price", "")):
+            findings.name_where(said & priced, "sold_price", cells, "the row says that it has not sold", done)
+        findings.name_where(guessed & priced, "sold_price", cells, "nothing tells that it sold, as other rows do", done)
 
 
 def _said(said: BoolArray, guessed: BoolArray) -> tuple[Caution, ...]:
