@@ -122,3 +122,26 @@ def test_a_good_condition_that_is_taken_back_or_qualified_is_not_believed(words:
     (reading,) = read_conditions([words])
     assert name_of(reading.value) == name
     assert bool(reading.doubt) == (name is None)
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("works", "Gebraucht - sehr gut; Gebraucht, gut; Gebraucht, guter Zustand; Geprüft, funktioniert"),
+        ("works", "Occasion - très bon état; Testé, fonctionne; Usado - buen estado; Usado - bueno; Probado, funciona"),
+        ("works", "Usato - buono; Usato - buone condizioni; Testato, funzionante; Gebruikt - goed; Getest en werkend"),
+        ("opened", "Neu - geöffnete Verpackung; Geoeffnete Verpackung; Boîte ouverte; Neuf, emballage ouvert"),
+        ("opened", "Caja abierta; Scatola aperta; Nuovo - confezione aperta; Geopende verpakking; Non sigillato"),
+        ("untested", "Ungeprüfte Kundenretouren; Gebraucht, ungeprüft; Retours clients non testés; Resi non testati"),
+        ("untested", "Retourenware; Devoluciones de clientes; No probado; Reso cliente; Klantretour, niet getest"),
+        ("salvage", "Für Bastler; Fuer Ersatzteile; Hors service; Voor onderdelen; Geprüft, defekt; Niet werkend"),
+        ("worn", "Occasion - état correct; Occasion - usé; Gebraucht - gut, leichte Gebrauchsspuren"),
+        ("sealed", "Neuf emballé; Nuovo sigillato; Jamais ouvert; Nunca abierto; Neu, keine Gebrauchsspuren"),
+        (None, "Weniger gut; Mauvais état; Assez bon état; Niet goed; Funktioniert nicht; Gut?; Gut, ohne Akku"),
+        (None, "Gut verpackt; Usato - buono, manca cavo; Ouvert, manque le câble; Special Occasion"),
+    ],
+)
+def test_condition_wordings_abroad(name: str | None, words: str) -> None:
+    listed = words.split("; ")
+    read = read_conditions(listed)
+    assert {word: name_of(one.value) for word, one in zip(listed, read, strict=True)} == dict.fromkeys(listed, name)

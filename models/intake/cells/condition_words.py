@@ -13,25 +13,28 @@ WORDINGS: dict[Condition, tuple[str, ...]] = {
         sealed; new; brand new; bn; nib; bnib; nip; nos; nwt; bnwt; mint in box; overstock; new overstock;
         surplus; shelf pull; shelf pulls; new shelf pull; unopened; unused; factory new; factory sealed; new
         with tags; closeout; neu; neuware; ovp; neu ovp; originalverpackt; neuf; nuevo; nuovo; nieuw; precintado;
-        unbenutzt; nieuw in doos; ongebruikt; nowy; nowa; nowe; novo
+        unbenutzt; nieuw in doos; ongebruikt; nowy; nowa; nowe; novo; neuf emballe; sigillato; verzegeld; ungeoffnet
     """),
     Condition.OPENED: word_list("""
         opened; open; open box; openbox; ob; like new; as new; new other; o b; new open box; nwot; bnwot; nwob; mint;
         display; display model; floor model; ex display; demo; box damage; damaged box; new without tags; new
         without box; wie neu; geoffnet; geöffnet; neuwertig; comme neuf; como nuevo; come nuovo; zo goed als
-        nieuw; deballe; abierto sin usar
+        nieuw; deballe; abierto sin usar; geöffnete verpackung; geöffneter karton; geoeffnete verpackung; geoeffnet;
+        ouvert; boite ouverte; abierto; caja abierta; aperto; scatola aperta; geopend; geopende verpakking
     """),
     Condition.WORKS: word_list("""
         works; working; tested; tested working; tested good; tested return; tested returns; functional; fully
         functional; refurbished; refurb; renewed; reconditioned; remanufactured; excellent; very good; good;
         used good; used very good; used excellent; repaired; gut; sehr gut; funktioniert; getestet;
         generalüberholt; bon etat; tres bon etat; reconditionne; reacondicionado; buen estado; buono;
-        ricondizionato; goed; occasion bon etat; usato funzionante
+        ricondizionato; goed; occasion bon etat; usato funzionante; gereviseerd; getest; getest en werkend;
+        guter zustand; in gutem zustand; teste; fonctionne; probado; funciona; bueno; muy bueno; testato; funzionante;
+        buone condizioni; buon stato; goede staat; zeer goed
     """),
     Condition.WORN: word_list("""
         worn; used; pre owned; preowned; pre loved; second hand; secondhand; fair; acceptable; ok; okay; poor;
         heavily used; well worn; play wear; gebraucht; akzeptabel; occasion; usagé; d occasion; usado; usato;
-        gebruikt; używany; używana; używane; begagnad
+        gebruikt; używany; używana; używane; begagnad; accettabile; aceptable; acceptabel
     """),
     Condition.UNTESTED: word_list("""
         untested; not tested; unchecked; uninspected; unknown; returns; return; customer return; customer
@@ -66,16 +69,20 @@ _FLAW = (
     r"(?<!cosmetic )(?:defe[ck]t\w*|defaut\w*|difett\w*|mangel\w*|flaws?|flawed|faults?|faulty|damages?|damaged|broken|"
     r"broke|beschadigd|beschadigt|uszkodzon\w*|niesprawn\w*|danad[oa]|endommage\w*|danneggiat\w*|cracked|cracks|shattered|"
     r"smashed|salvaged?|scrap|spares|inoperable|inoperative|nonfunction\w*|nonworking|unrepairable|unsellable|dead|doa|"
-    r"hs|(?:for|as|pour|para|per|fur) (?:parts|repair|pieces|piezas|ricambi)(?: only)?|parts only|en panne|"
+    r"hs|hors service|bastler\w*|en panne|parts only|(?:for|as|pour|para|per|fue?r|als|voor) "
+    r"(?:parts|repair|pieces|piezas|ricambi|ersatzteile?|onderdelen)(?: only)?|"
     r"incomplete\w*|(?:missing|lacking|lacks) (?:\w+ )?(?:parts?|pieces?|components?))"
 )
 _BLEMISH = (
     r"(?:scratch\w*|scuff\w*|dents?|dented|dings?|chipped|stains?|stained|torn|tears|blemish\w*|imperfect\w*|faded|discolou?r\w*|"
-    r"cosmetic\w*|kratzer\w*|(?:shelf|light|heavy|minor|some|signs of|normal) wear|wear and tear)"
+    r"cosmetic\w*|kratzer\w*|gebrauchsspuren|(?:shelf|light|heavy|minor|some|signs of|normal) wear|wear and tear)"
 )
-_RETURN = r"(?:(?:customer |store )?returns?|returned|retouren?|as is)"
-_TEST = r"(?:(?:ge)?test(?:ed|e|ato|et)?|probar|checked|inspected|verified|tried|gepruft)"
+_RETURN = (
+    r"(?:(?:customer |store )?returns?|returned|(?:kunden|klant)?retour(?:s|en?|en?ware)?|devoluci\w+|res[io]|as is)"
+)
+_TEST = r"(?:(?:ge)?test(?:ed|ee?s?|at[aeio]|et)?|prob(?:ar|ad[oa]s?)|checked|inspected|verified|tried|gepr(?:u|ue)ft)"
 _WORK = r"(?:work\w*|function\w*|operat\w*|power\w*|turn\w*|funktion\w*|werkend|funziona\w*|funciona\w*|fonctionn\w*)"
+_OPEN = r"(?:geoe?ffnet(?:e[nrs]?)?|ouverte?|abiert[oa]|apert[oa]|geopende?)"
 # "not" and its kin, and the small words that may stand between it and what it takes back.
 NOT = (
     r"(?:not|non|no|never|without|cannot|(?:is|are|was|does|do|did|has|wo|ca) ?n ?t|nicht|kein\w*|nie|ohne|pas|sans|"
@@ -95,26 +102,38 @@ TAKEN_BACK: tuple[tuple[str, str], ...] = (
     (_TEST, "untested"),
     (_WORK, "broken"),
     (r"(?:new|neuf?|neue[rsnm]?|neuve|nuev[oa]|nuov[oa]|nieuw|now[yae]|mint)", "used"),
-    (r"(?:sealed|unopened|versiegelt|scelle)", "opened"),
-    (r"(?:used|worn|opened|gebraucht|benutzt|geoffnet|usad[oa]|usat[oa]|usar|uso|utilise|gebruikt)", "new"),
+    (r"(?:sealed|unopened|versiegelt|scelle|sigillat[oa]|verzegeld)", "opened"),
+    (rf"(?:used|worn|opened|{_OPEN}|gebraucht|benutzt|usad[oa]|usat[oa]|usar|uso|utilise|gebruikt)", "new"),
 )
 # The first that finds its words decides: the worse goes before the better.
 RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
     (condition, re.compile(rf"\b(?:{words})\b"))
     for condition, words in (
         (Condition.SALVAGE, rf"{_FLAW}|(?:partially|partly) {_WORK}"),
-        (Condition.UNTESTED, "untested|unchecked|uninspected|unverified|untried|unknown"),
+        (Condition.UNTESTED, r"untested|unchecked|uninspected|unverified|untried|unknown|unge(?:test|pruf|pruef)\w+"),
         (Condition.WORN, _BLEMISH),
-        (Condition.WORKS, r"refurb\w*|renewed|reconditioned|remanufactured"),
+        (Condition.WORKS, r"refurb\w*|renewed|reconditioned|remanufactured|generaluberholt|gereviseerd"),
         (
             Condition.OPENED,
             (
                 r"open(?:ed)?(?: box)?|unsealed|unboxed|like new|as new|new other|display|floor model|"
-                r"wie neu|comme neuf|como nuev[oa]|come nuov[oa]|als nieuw"
+                rf"wie neu|comme neuf|como nuev[oa]|come nuov[oa]|als nieuw|{_OPEN}"
             ),
         ),
-        (Condition.WORKS, "tested|working|works|functional|very good|excellent|good"),
-        (Condition.WORN, "used|worn|pre ?owned|second ?hand|fair|acceptable|poor|gebraucht"),
+        (
+            Condition.WORKS,
+            (
+                "tested|working|works|functional|very good|excellent|good|gut(?:e[mr])?|bon etat|buen estado|bueno|"
+                "buon[oe]?|goede?|getestet|funktioniert|teste|fonctionne|probado|funciona|testato|funzionante|getest|werkend"
+            ),
+        ),
+        (
+            Condition.WORN,
+            (
+                r"used|worn|pre ?owned|second ?hand|fair|acceptable|poor|"
+                r"gebraucht|^occasion(?= ;|$)|usad[oa]|usat[oa]|gebruikt"
+            ),
+        ),
         (Condition.UNTESTED, _RETURN),
         (Condition.OPENED, UNWRAPPED),
         (
@@ -140,7 +159,7 @@ HARMLESS = frozenset(
     fully full completely still battery batteries manual accessories included see details percent first top high;
     once twice lightly gently slightly moderately bulk inventory;
     karton verpackung originalkarton originalverpackung originalverpackt ware artikel unbenutzt ungeoffnet unbeschadigt
-    einwandfrei erhalten emballage boite caja embalaje scatola confezione doos verpakking
+    einwandfrei erhalten gepruft geprueft emballage boite caja embalaje scatola confezione doos verpakking
     blister sous etikett etiketten etiquette etiquettes etiqueta etiquetas etichetta etichette cartellino
 """)
     ).split()
