@@ -56,6 +56,7 @@ _CHARGE = re.compile(  # common practice, no source
     r"spese di spedizione)\s*(?:\(?\d[\d.,]*\s*%\)?)?\s*:?",
     re.IGNORECASE,
 )
+_RULED = "-=_*~ \u2013\u2014"  # a heading may stand between such signs
 _RULE = re.compile(r"[-=_*.~#\s–—]+")
 _ODD = re.compile("|".join(f"(?:{one.pattern})" for one in (TOTALS, _CHARGE, _RULE, _PART)), re.IGNORECASE | re.DOTALL)
 # Of a line in small letters that begins with a letter and can name no sum: all totals but some abroad are called so.
@@ -183,7 +184,7 @@ def names_part(text: str) -> bool:
 
     Examples
     --------
-    >>> names_part("Pallet A"), names_part("Box of 12 pens")
-    (True, False)
+    >>> names_part("Pallet A"), names_part("--- Pallet 4 ---"), names_part("Box of 12 pens")
+    (True, True, False)
     """
-    return bool(_PART.fullmatch(text))
+    return bool(_PART.fullmatch(text.strip(_RULED)))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import and_
 
+from models.intake.cells.conditions import says_condition_alone
 from models.intake.grid import Cell, Grid, row_text
 from models.intake.shape.gone_sections import Section, gone_sections
 from models.intake.shape.groups import group_heads
@@ -19,7 +20,9 @@ from models.intake.shape.sums import (
     without_wordless_sums,
 )
 from models.intake.shape.tallies import Tallies, find_tallies
+from models.intake.shape.tally_words import like_total
 from models.intake.shape.total_proofs import goods_called_totals
+from models.intake.shape.words_alone import no_goods_alone
 
 _OF_DATA = (RowKind.DATA, RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE)
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
@@ -92,6 +95,8 @@ def sort_rows(
     kinds, closer = _looked_at(grid.rows, header.stop, _to_look_at(at_sight, layouts), judge, layouts)
     found = _settled(range(header.stop, len(grid.rows)), kinds)
     _take_back(grid.rows, found, columns, name)
+    if name == "description":
+        _set_words_aside(grid.rows, found, kinds, columns)
     sections = _sections(grid, found, columns)
     apart = [index for one in sections if one.gone for index in one.rows]
     goods = sorted(set(found[RowKind.DATA]).difference(apart)) if apart else found[RowKind.DATA]
@@ -153,6 +158,21 @@ def _take_back(rows: Sequence[Row], found: dict[RowKind, list[int]], columns: Ma
     if heads := set(group_heads(rows, found[RowKind.DATA], found[RowKind.TOTAL], columns)):
         found[RowKind.DATA] = [index for index in found[RowKind.DATA] if index not in heads]
         found[RowKind.NOTE] = sorted(heads.union(found[RowKind.NOTE]))
+
+
+def _set_words_aside(
+    rows: Sequence[Row], found: dict[RowKind, list[int]], kinds: Mapping[int, RowKind], columns: Mapping[str, int]
+) -> None:
+    """Doubt a manifest's words alone where its goods tell more; a state alone heads the goods below it."""
+    words = [index for index, kind in kinds.items() if kind is RowKind.LONE]
+    words = sorted(set(words).difference(found[RowKind.WRAPPED])) if words else []
+    lone = [index for index in words if not like_total(row_text(rows[index]))]
+    if not no_goods_alone(rows, lone, found[RowKind.DATA], columns):
+        return
+    heads = {index for index in lone if says_condition_alone(row_text(rows[index]))}
+    found[RowKind.NOTE] = sorted(heads.union(found[RowKind.NOTE]))
+    found[RowKind.DOUBT] = sorted([*found[RowKind.DOUBT], *(index for index in lone if index not in heads)])
+    found[RowKind.DATA] = [index for index in found[RowKind.DATA] if index not in heads]
 
 
 def _sections(grid: Grid, found: Mapping[RowKind, list[int]], columns: Mapping[str, int]) -> tuple[Section, ...]:
