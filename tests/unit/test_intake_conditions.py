@@ -133,7 +133,10 @@ def test_a_good_condition_that_is_taken_back_or_qualified_is_not_believed(words:
         ("opened", "Neu - geöffnete Verpackung; Geoeffnete Verpackung; Boîte ouverte; Neuf, emballage ouvert"),
         ("opened", "Caja abierta; Scatola aperta; Nuovo - confezione aperta; Geopende verpakking; Non sigillato"),
         ("untested", "Ungeprüfte Kundenretouren; Gebraucht, ungeprüft; Retours clients non testés; Resi non testati"),
-        ("untested", "Retourenware; Devoluciones de clientes; No probado; Reso cliente; Klantretour, niet getest"),
+        (
+            "untested",
+            "Retourenware; Devoluciones de clientes; No probado; Reso cliente; Klantretour, niet getest; Ongetest",
+        ),
         ("salvage", "Für Bastler; Fuer Ersatzteile; Hors service; Voor onderdelen; Geprüft, defekt; Niet werkend"),
         ("worn", "Occasion - état correct; Occasion - usé; Gebraucht - gut, leichte Gebrauchsspuren"),
         ("sealed", "Neuf emballé; Nuovo sigillato; Jamais ouvert; Nunca abierto; Neu, keine Gebrauchsspuren"),

@@ -13,7 +13,8 @@ WORDINGS: dict[Condition, tuple[str, ...]] = {
         sealed; new; brand new; bn; nib; bnib; nip; nos; nwt; bnwt; mint in box; overstock; new overstock;
         surplus; shelf pull; shelf pulls; new shelf pull; unopened; unused; factory new; factory sealed; new
         with tags; closeout; neu; neuware; ovp; neu ovp; originalverpackt; neuf; nuevo; nuovo; nieuw; precintado;
-        unbenutzt; nieuw in doos; ongebruikt; nowy; nowa; nowe; novo; neuf emballe; sigillato; verzegeld; ungeoffnet
+        unbenutzt; nieuw in doos; ongebruikt; nowy; nowa; nowe; novo; neuf emballe; sigillato; verzegeld;
+        ungeoffnet; ongeopend
     """),
     Condition.OPENED: word_list("""
         opened; open; open box; openbox; ob; like new; as new; new other; o b; new open box; nwot; bnwot; nwob; mint;
@@ -110,7 +111,10 @@ RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
     (condition, re.compile(rf"\b(?:{words})\b"))
     for condition, words in (
         (Condition.SALVAGE, rf"{_FLAW}|(?:partially|partly) {_WORK}"),
-        (Condition.UNTESTED, r"untested|unchecked|uninspected|unverified|untried|unknown|unge(?:test|pruf|pruef)\w+"),
+        (
+            Condition.UNTESTED,
+            r"untested|unchecked|uninspected|unverified|untried|unknown|[uo]nge(?:test|pruf|pruef)\w*",
+        ),
         (Condition.WORN, _BLEMISH),
         (Condition.WORKS, r"refurb\w*|renewed|reconditioned|remanufactured|generaluberholt|gereviseerd"),
         (

@@ -26,6 +26,7 @@ from models.intake.shape.words_alone import no_goods_alone
 
 _OF_DATA = (RowKind.DATA, RowKind.DOUBT, RowKind.WRAPPED, RowKind.CHARGE)
 _UNSETTLED = (RowKind.HEADING, RowKind.FOOTER, RowKind.EITHER)
+_LONGEST_STATE = 30  # characters of "Tested working items"; reading words is slow
 _FEWEST_WRAPPED, _MOSTLY_WRAPPED = 3, 0.6  # rows, and their share of the full rows; common practice, no source
 
 
@@ -164,12 +165,12 @@ def _set_words_aside(
     rows: Sequence[Row], found: dict[RowKind, list[int]], kinds: Mapping[int, RowKind], columns: Mapping[str, int]
 ) -> None:
     """Doubt a manifest's words alone where its goods tell more; a state alone heads the goods below it."""
-    words = [index for index, kind in kinds.items() if kind is RowKind.LONE]
-    words = sorted(set(words).difference(found[RowKind.WRAPPED])) if words else []
-    lone = [index for index in words if not like_total(row_text(rows[index]))]
+    alone = {index for index, kind in kinds.items() if kind is RowKind.LONE}.difference(found[RowKind.WRAPPED])
+    texts = {index: row_text(rows[index]) for index in sorted(alone)}
+    lone = [index for index, text in texts.items() if not like_total(text)]
     if not no_goods_alone(rows, lone, found[RowKind.DATA], columns):
         return
-    heads = {index for index in lone if says_condition_alone(row_text(rows[index]))}
+    heads = {index for index in lone if len(texts[index]) <= _LONGEST_STATE and says_condition_alone(texts[index])}
     found[RowKind.NOTE] = sorted(heads.union(found[RowKind.NOTE]))
     found[RowKind.DOUBT] = sorted([*found[RowKind.DOUBT], *(index for index in lone if index not in heads)])
     found[RowKind.DATA] = [index for index in found[RowKind.DATA] if index not in heads]
