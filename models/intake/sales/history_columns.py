@@ -25,7 +25,8 @@ from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.made_on import made_on
 from models.intake.sales.order_lines import less_discounts, taken_off
 from models.intake.sales.orders_filled import with_orders_filled
-from models.intake.sales.price_basis import ORDER, ROW, price_basis
+from models.intake.sales.price_basis import ORDER, price_basis
+from models.intake.sales.price_proofs import ROW
 from models.intake.sales.repeats import set_repeats_aside
 from models.intake.sales.sale_currencies import set_other_currencies_aside, set_other_signs_aside
 from models.intake.sales.sale_days import sale_days
@@ -120,7 +121,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     unsure = unsure_count(table, counts.table)
     unsold |= none_sold(table, counts.sold == 0, findings)
     quantity = quantity_column(counts.table, comma, findings)
-    basis, proven = price_basis(table, quantity, amounts, mapping, findings)
+    basis, proven = price_basis(table, quantity, amounts, mapping, currency, findings)
     money = unit_amounts(_of_sales(amounts, events), table, quantity, basis == ROW, findings)
     inside_of = np.minimum(quantity, 1) if basis == ORDER else quantity
     price, discounts = less_discount(table, money["sold_price"], inside_of, amounts, currency)
