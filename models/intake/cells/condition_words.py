@@ -18,8 +18,8 @@ WORDINGS: dict[Condition, tuple[str, ...]] = {
     Condition.OPENED: word_list("""
         opened; open; open box; openbox; ob; like new; as new; new other; o b; new open box; nwot; bnwot; nwob; mint;
         display; display model; floor model; ex display; demo; box damage; damaged box; new without tags; new
-        without box; wie neu; geoffnet; geöffnet; neuwertig; comme neuf; como nuevo; come nuovo; zo goed als
-        nieuw; deballe; abierto sin usar
+        without box; wie neu; geoffnet; geöffnet; geöffnete verpackung; geopende verpakking; geopende doos; neuwertig;
+        comme neuf; como nuevo; come nuovo; zo goed als nieuw; deballe; abierto sin usar
     """),
     Condition.WORKS: word_list("""
         works; working; tested; tested working; tested good; tested return; tested returns; functional; fully
@@ -56,11 +56,12 @@ _HURT = (
     r"wear|worn|beschadigt?|uszkodzon\w*|abimee?|endommagee?|danad[oa]|danneggiat[oa]))"
 )
 _TAGS = r"(?:tags?|etikett\w*|etiquett?es?|etiquetas?|etichett\w*|cartellin\w*)"
+_UNDONE = r"(?:ouverte?|abiert[oa]|apert[oa]|geopend|geoffnet|otwart[ey])"
 # What is said of the packaging alone: the goods have been opened at most.
 UNWRAPPED = "unwrapped"
 PACKAGING = re.compile(
     rf"\b(?:(?:{_HURT}|missing|not in(?: the| its)?|no|without|ohne|sans|sin|senza|zonder) (?:{_PACKAGING}|{_TAGS})|"
-    rf"{_PACKAGING} (?:{_HURT}|missing|fehlt))\b"
+    rf"{_PACKAGING} (?:{_HURT}|{_UNDONE}|missing|fehlt))\b"
 )
 _FLAW = (
     r"(?<!cosmetic )(?:defe[ck]t\w*|defaut\w*|difett\w*|mangel\w*|flaws?|flawed|faults?|faulty|damages?|damaged|broken|"
@@ -113,8 +114,11 @@ RULES: tuple[tuple[Condition, re.Pattern[str]], ...] = tuple(
                 r"wie neu|comme neuf|como nuev[oa]|come nuov[oa]|als nieuw"
             ),
         ),
-        (Condition.WORKS, "tested|working|works|functional|very good|excellent|good"),
-        (Condition.WORN, "used|worn|pre ?owned|second ?hand|fair|acceptable|poor|gebraucht"),
+        (Condition.WORKS, "tested|working|works|functional|very good|excellent|good|bon etat|buen estado|sehr gut"),
+        (
+            Condition.WORN,
+            "used|worn|pre ?owned|second ?hand|fair|acceptable|poor|gebraucht|occasion|usage|usa[dt][oa]|gebruikt",
+        ),
         (Condition.UNTESTED, _RETURN),
         (Condition.OPENED, UNWRAPPED),
         (
