@@ -25,11 +25,16 @@ _PRICES = (PriceSort.VAGUE, PriceSort.REDUCED)
 
 @dataclass(frozen=True)
 class Proof:
-    """What speaks for `basis`, in the words of `since`; `sure` where that is enough by itself."""
+    """What speaks for `basis`, in the words of `since`; `sure` where that is enough by itself.
+
+    `counted`: the quantity itself stands in the sum, which goes before what titles seem to say: in a long file some
+    title's prices come out either way by chance.
+    """
 
     basis: str
     sure: bool
     since: str
+    counted: bool = False
 
 
 def proofs(
@@ -50,8 +55,10 @@ def proofs(
     currency : str
         ISO 4217.
     """
-    price = amounts["sold_price"].minor
-    return (*_by_titles(table, price, quantity, used), *_by_columns(table, amounts, quantity, used, currency))
+    told = (*_by_columns(table, amounts, quantity, used, currency),)
+    if len({one.basis for one in told}) == 1 and any(one.sure and one.counted for one in told):
+        return told
+    return (*_by_titles(table, amounts["sold_price"].minor, quantity, used), *told)
 
 
 def _by_titles(table: Table, price: FloatArray, quantity: IntArray, used: BoolArray) -> Iterator[Proof]:
@@ -83,7 +90,7 @@ def _by_columns(
         price, several = amounts["sold_price"].minor[:rows], units > 1
         if _may_be_price(header) and _comes_out(told * units, price, several, _CLOSE * np.maximum(units, 1.0)):
             sure = _enough(told, several) and not says_each(table.headers["sold_price"])
-            yield Proof(ROW, sure, f"it is the quantity times '{header}'")
+            yield Proof(ROW, sure, f"it is the quantity times '{header}'", counted=True)
         beside = {name: np.nan_to_num(read.minor[:rows]) for name, read in amounts.items()}
         yield from _by_total(header, told, (price, units), beside)
 
@@ -104,7 +111,7 @@ def _by_total(
     for chosen in product((False, True), repeat=len(signed)):
         more = sum((one for one, taken in zip(signed, chosen, strict=True) if taken), np.zeros(len(price)))
         if _comes_out(price * units + more, total, several, _CLOSE):
-            yield Proof(UNIT, _enough(total, several), f"the quantity times it makes '{header}'")
+            yield Proof(UNIT, _enough(total, several), f"the quantity times it makes '{header}'", counted=True)
         whole = says_line(header)
         if (whole or more[several].any()) and _comes_out(price + more, total, several, _CLOSE):
             yield Proof(ROW, whole and _enough(total, several), f"it makes '{header}' without the quantity")
