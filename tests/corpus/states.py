@@ -30,6 +30,29 @@ STATES = (
         1,Kettle,20.00,2025-02-15,Yes
         2,Basket,30.00,2025-02-16,No
         """, problems={3: "Paid?"}, aside=(3,), money=2000),
+    history("answers_whether_a_sale_was_refunded_are_no_amounts", """
+        Order,Item,Sold price,Sold on,Refunded
+        1,Kettle,20.00,2025-02-15,Yes
+        2,Basket,30.00,2025-02-16,No
+        3,Stool,8.00,2025-02-17,
+        """, money=5800, table={"refunded": [None, None, None]}, says=("without an amount beside it: 1 ('Refunded')",),
+        unsaid=("not an amount of money", "could not be read")),
+    history("a_refund_that_lacks_its_amount_is_named", """
+        Order,Item,Sold price,Sold on,State,Refunded
+        1,Kettle,20.00,2025-02-15,Refunded,
+        2,Basket,30.00,2025-02-16,Partially refunded,10.00
+        3,Stool,8.00,2025-02-17,Sold,
+        """, money=5800, table={"refunded": [None, 1000, None]}, says=("without an amount beside it: 1 ('State')",)),
+    history("what_was_not_refunded_is_not_named", """
+        Order,Item,Sold price,Sold on,Refunded,State
+        1,Kettle,20.00,2025-02-15,No,Paid
+        2,Basket,30.00,2025-02-16,No,Not refunded
+        """, money=5000, unsaid=("refunded or returned",)),
+    history("a_stock_code_is_a_sku", """
+        Stock code,Item,Sold price,Sold on
+        TH-4,Kettle,20.00,2025-02-15
+        TH-5,Basket,30.00,2025-02-16
+        """, table={"sku": ["TH-4", "TH-5"]}, unsaid=("Stock code",)),
     history("a_day_of_cancelling", """
         Order,Item,Sold price,Sold on,Cancelled at
         1,Kettle,20.00,2025-02-15,

@@ -8,6 +8,19 @@ _BOTH = """
     Jug,15.00,9.00,2,2026-02-01,2026-03-06
     Mat,30.00,,1,2026-02-01,
     """
+_ROWS = """
+    Item,Sold for,Pcs,{},Sold on
+    Blue mug,16.00,2,8.00,2026-03-05
+    Jug,9.00,1,9.00,2026-03-06
+    Mat,21.00,3,7.00,2026-03-07
+    """
+_TOTALS = """
+    Item,Sold for,Pcs,Postage charged,{},Sold on
+    Blue mug,16.00,2,3.00,{},2026-03-05
+    Jug,9.00,1,2.00,11.00,2026-03-06
+    Mat,21.00,3,4.00,{},2026-03-07
+    """
+_EACH = {"title": ["Blue mug", "Jug", "Mat"], "sold_price": [800, 900, 700]}
 _LEFT = {"title": ["Blue mug", "Jug", "Mat"], "sold_price": [800, 900, None]}
 
 TWO_PRICES = (
@@ -40,6 +53,32 @@ TWO_PRICES = (
         Blue mug,8.00,1,8.00,2026-03-05
         Jug,9.00,2,18.00,2026-03-06
         """, table={"sold_price": [800, 900]}),
+    history("a_price_each_beside_it_proves_a_price_of_the_row", _ROWS.format("Price each"), table=_EACH,
+        says=("it is the quantity times 'Price each'", "'Sold for' / quantity")),
+    history("a_bare_price_beside_it_proves_a_price_of_the_row", _ROWS.format("Price"), table=_EACH),
+    history("a_price_each_goes_before_prices_of_one_title_that_are_the_same_by_chance",
+        _ROWS.format("Price each").replace("Jug,9.00,1,9.00", "Blue mug,16.00,1,16.00"),
+        table={"sold_price": [800, 1600, 700]}),
+    history("a_unit_cost_proves_nothing", _ROWS.format("Unit cost").replace("9.00,2026", "4.00,2026"),
+        table={"sold_price": [1600, 900, 2100]}),
+    history("one_row_of_several_units_is_asked", _ROWS.format("Price each").replace(",3,7.00", ",1,21.00"),
+        asks=("sold_price_is",), answers={"sold_price_is": "row"}, table={"sold_price": [800, 900, 2100]}),
+    history("a_price_for_each_that_another_one_contradicts_is_asked",
+        _ROWS.format("Unit price").replace("Sold for", "Sold price each"), asks=("sold_price_is",),
+        answers={"sold_price_is": "unit"}, table={"sold_price": [1600, 900, 2100]}),
+    history("a_total_without_the_quantity_proves_a_price_of_the_row", _TOTALS.format("Total", "19.00", "25.00"),
+        table=_EACH, says=("it makes 'Total' without the quantity",)),
+    history("a_total_with_the_quantity_proves_a_price_of_a_unit", _TOTALS.format("Total", "35.00", "67.00"),
+        table={"sold_price": [1600, 900, 2100]}),
+    history("an_amount_without_the_quantity_may_be_a_unit_s",
+        _TOTALS.format("Amount", "19.00", "25.00").replace("Sold for", "Price"), asks=("sold_price_is",),
+        answers={"sold_price_is": "row"}, table=_EACH),
+    history("a_payout_without_the_quantity_is_asked", """
+        Item,Sold for,Pcs,Fees,Net payout,Sold on
+        Blue mug,16.00,2,1.60,14.40,2026-03-05
+        Jug,9.00,1,.90,8.10,2026-03-06
+        Mat,21.00,3,2.10,18.90,2026-03-07
+        """, asks=("sold_price_is",), answers={"sold_price_is": "unit"}, table={"sold_price": [1600, 900, 2100]}),
     history("a_surcharge_that_is_mostly_zero_is_no_second_price", """
         Item,Price,Gift wrap price,Sold on
         Blue mug,8.00,0.00,2026-03-05

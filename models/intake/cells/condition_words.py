@@ -21,7 +21,8 @@ WORDINGS: dict[Condition, tuple[str, ...]] = {
         display; display model; floor model; ex display; demo; box damage; damaged box; new without tags; new
         without box; wie neu; geoffnet; geöffnet; neuwertig; comme neuf; como nuevo; come nuovo; zo goed als
         nieuw; deballe; abierto sin usar; geöffnete verpackung; geöffneter karton; geoeffnete verpackung; geoeffnet;
-        ouvert; boite ouverte; abierto; caja abierta; aperto; scatola aperta; geopend; geopende verpakking
+        ouvert; boite ouverte; abierto; caja abierta; aperto; scatola aperta; geopend; geopende verpakking; geopende
+        doos
     """),
     Condition.WORKS: word_list("""
         works; working; tested; tested working; tested good; tested return; tested returns; functional; fully
@@ -60,11 +61,12 @@ _HURT = (
     r"wear|worn|beschadigt?|uszkodzon\w*|abimee?|endommagee?|danad[oa]|danneggiat[oa]))"
 )
 _TAGS = r"(?:tags?|etikett\w*|etiquett?es?|etiquetas?|etichett\w*|cartellin\w*)"
+_UNDONE = r"(?:ouverte?|abiert[oa]|apert[oa]|geopend|geoffnet|otwart[ey])"
 # What is said of the packaging alone: the goods have been opened at most.
 UNWRAPPED = "unwrapped"
 PACKAGING = re.compile(
     rf"\b(?:(?:{_HURT}|missing|not in(?: the| its)?|no|without|ohne|sans|sin|senza|zonder) (?:{_PACKAGING}|{_TAGS})|"
-    rf"{_PACKAGING} (?:{_HURT}|missing|fehlt))\b"
+    rf"{_PACKAGING} (?:{_HURT}|{_UNDONE}|missing|fehlt))\b"
 )
 _FLAW = (
     r"(?<!cosmetic )(?:defe[ck]t\w*|defaut\w*|difett\w*|mangel\w*|flaws?|flawed|faults?|faulty|damages?|damaged|broken|"

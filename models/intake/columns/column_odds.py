@@ -8,7 +8,7 @@ from models.intake.cells.money_words import may_say_line, only_says_total
 from models.intake.cells.price_words import PriceSort, price_sort, says_line
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
-from models.intake.columns.evidence import NEVER, content_fit
+from models.intake.columns.evidence import NEVER, content_fit, says_answers_only
 from models.intake.columns.glances import Glance
 from models.intake.columns.header_words import EXACT, header_odds, header_scores, may_be_guessed
 from models.intake.columns.leanings import ELSEWHERE, leaning
@@ -89,7 +89,8 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
             named = header_odds(column, header, score, vocabulary)
             fit = content_fit(column, look) if look.filled else _EMPTY
             named += leaning(column, header)
-            gains[column, place] = named + (max(fit, _LEAST_FIT) if score > EXACT else fit) - _LEFT_FIRST * place
+            meant = score > EXACT and not says_answers_only(column, look)
+            gains[column, place] = named + (max(fit, _LEAST_FIT) if meant else fit) - _LEFT_FIRST * place
         if not scores and look.filled and may_be_guessed(header):
             for column in vocabulary.guessed:
                 lean = leaning(column, header) - _LEFT_FIRST * place

@@ -6,6 +6,7 @@ The weights are rules of thumb, common practice, no source; tests hold what they
 from collections.abc import Callable, Mapping
 
 from models.intake.cells.quantities import counts_by
+from models.intake.cells.state_words import is_answer_word
 from models.intake.columns.glances import Glance
 
 NEVER = -9.0  # outweighs every header but a canonical name
@@ -32,6 +33,19 @@ def content_fit(column: str, seen: Glance) -> float:
     """
     rule = _RULES.get(column)
     return rule(seen) if rule is not None and seen.filled else 0.0
+
+
+def says_answers_only(column: str, seen: Glance) -> bool:
+    """True where a column of money would hold nothing but yes and no: whatever it is called, it has no amount.
+
+    Examples
+    --------
+    >>> from models.intake.columns.glances import glance
+    >>> says_answers_only("refunded", glance(["Yes", "", "No"])), says_answers_only("refunded", glance(["No", "5"]))
+    (True, False)
+    """
+    filled = [text for text in seen.texts if text.strip()] if column in MONEY_COLUMNS else []
+    return bool(filled) and all(map(is_answer_word, filled))
 
 
 def _goods(seen: Glance) -> float:

@@ -62,8 +62,8 @@ _SHARED: dict[str, tuple[str, ...]] = {
         qty; sum qty; sum quantity; sum units; units lot; qty lot; pieces lot; number pieces
     """),
     "sku": word_list("""
-        sku number; item sku; seller sku; custom label; stock number; item number; product id; product code; article
-        number; part number; model number; style number; item code; asin
+        sku number; item sku; seller sku; custom label; stock number; stock code; item number; product id; product code;
+        article number; part number; model number; style number; item code; asin
     """),
     "gtin": word_list("""
         upc; ean; upc code; ean code; upc ean; ean upc; barcode; bar code; upc number; ean number; gtin 13; ean

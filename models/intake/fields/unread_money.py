@@ -143,6 +143,8 @@ def _relation(minor: FloatArray, read: Mapping[str, FloatArray], quantity: IntAr
             return f"the same as '{header}'"
         if (units > 1).any() and same_amounts(minor, known * units):
             return f"quantity x '{header}'"
+        if (units > 1).any() and same_amounts(minor * units, known):
+            return f"'{header}' / quantity"
     return ""
 
 

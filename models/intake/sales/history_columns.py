@@ -25,7 +25,9 @@ from models.intake.sales.history_table import HistoryTable, Sort
 from models.intake.sales.made_on import made_on
 from models.intake.sales.order_lines import less_discounts, taken_off
 from models.intake.sales.orders_filled import with_orders_filled
-from models.intake.sales.price_basis import ORDER, ROW, price_basis
+from models.intake.sales.price_basis import ORDER, price_basis
+from models.intake.sales.price_proofs import ROW
+from models.intake.sales.refunds_said import refunds_untold
 from models.intake.sales.repeats import set_repeats_aside
 from models.intake.sales.sale_currencies import set_other_currencies_aside, set_other_signs_aside
 from models.intake.sales.sale_days import sale_days
@@ -120,7 +122,7 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
     unsure = unsure_count(table, counts.table)
     unsold |= none_sold(table, counts.sold == 0, findings)
     quantity = quantity_column(counts.table, comma, findings)
-    basis, proven = price_basis(table, quantity, amounts, mapping, findings)
+    basis, proven = price_basis(table, quantity, amounts, mapping, currency, findings)
     money = unit_amounts(_of_sales(amounts, events), table, quantity, basis == ROW, findings)
     inside_of = np.minimum(quantity, 1) if basis == ORDER else quantity
     price, discounts = less_discount(table, money["sold_price"], inside_of, amounts, currency)
@@ -158,7 +160,8 @@ def read_columns(read: HistoryTable, mapping: Mapping[str, str], currency: str, 
         "gtin": gtin_column(table, findings),
     }
     told = (*headed, *waiting, *offers, *discounts, *signs, *strangers, *inside, *unsure, *proven, *ends, *postage)
-    told += (*summed, *unread, *repeats)
+    untold = refunds_untold(table, money["refunded"], (money["sold_price"] > 0) & ~none & ~findings.aside)
+    told += (*summed, *unread, *repeats, *untold)
     return HistoryColumns(table, read.sort, named, counts, events, gone, told, max(made.values(), default=NEVER))
 
 

@@ -12,7 +12,8 @@ from models.intake.cells.amounts import Amounts
 from models.intake.cells.price_words import says_each
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
-from models.intake.grid import is_blank, plain_text, written_cell
+from models.intake.grid import is_blank, written_cell
+from models.intake.sales.price_proofs import ROW, UNIT, proofs
 from models.intake.sales.price_recalled import asked_again, price_shown
 from models.intake.shape.findings import Findings
 from models.intake.shape.table import Table
@@ -20,7 +21,7 @@ from models.values.arrays import BoolArray, FloatArray, IntArray
 from models.values.problems import Caution
 from models.values.questions import SOLD_PRICE_IS, Choice, Question
 
-UNIT, ROW, ORDER = "unit", "row", "order"
+ORDER = "order"
 _OF_ROWS = frozenset(
     word_list("""
     total; subtotal; sum; row; line; gross; amount; extended; turnover; revenue; gesamt; gesamtpreis; gesamtbetrag;
@@ -40,12 +41,16 @@ _TOTALS = frozenset(
 _OF_ITEM = frozenset(word_list("item; unit; each; line; row; artikel; stuck; position; article; articulo; articolo"))
 _CLOSE = 0.005  # share by which a product may be off
 _MOST, _FEW = 0.8, 3  # of the rows of several units, and how many of them, that a column beside the price decides by
-_PROOF = 2  # prices of one title that come out exactly as another of its rows says
 _WORDS = {ROW: "for all units of its row together", UNIT: "for one unit", ORDER: "for the whole order"}
 
 
 def price_basis(
-    table: Table, quantity: IntArray, amounts: Mapping[str, Amounts], mapping: Mapping[str, str], findings: Findings
+    table: Table,
+    quantity: IntArray,
+    amounts: Mapping[str, Amounts],
+    mapping: Mapping[str, str],
+    currency: str,
+    findings: Findings,
 ) -> tuple[str, tuple[Caution, ...]]:
     """What a sold price stands for: UNIT, ROW, or ORDER; and how it was told, where the file proves it.
 
@@ -59,6 +64,8 @@ def price_basis(
         Money columns [minor units].
     mapping : mapping
         `sold_price_is` decides where it is given.
+    currency : str
+        ISO 4217.
     findings : Findings
         Asks where the header speaks of totals, or prices of several units are those of one times their number.
     """
@@ -74,12 +81,14 @@ def price_basis(
     several = (quantity > 1) & ~findings.aside
     if not several.any():
         return UNIT, ()
-    by_row, by_unit = _proofs(table, price, quantity, used)
-    if by_row >= _PROOF and not by_unit:
-        return ROW, (_proven(table, ROW, "one title's prices grow with its quantity"),)
-    if _says_rows(table) or _grows(quantity, amounts) or by_row:
-        if by_unit >= _PROOF and not by_row:
-            return UNIT, (_proven(table, UNIT, "one title's price is the same whatever its quantity"),)
+    told = proofs(table, amounts, quantity, used, currency)
+    bases = {one.basis for one in told}
+    sure = [one.since for one in told if one.sure and len(bases) == 1]
+    if sure and ROW in bases:
+        return ROW, (_proven(table, ROW, sure[0]),)
+    if _says_rows(table) or _grows(quantity, amounts) or ROW in bases:
+        if sure:
+            return UNIT, (_proven(table, UNIT, sure[0]),)
         findings.ask(_question(table, several))
     return UNIT, ()
 
@@ -107,22 +116,6 @@ def _repeated(table: Table, price: FloatArray, used: BoolArray) -> bool:
             orders[text].append(float(price[row]))
     several = [prices for prices in orders.values() if len(prices) > 1]
     return bool(several) and all(len(set(prices)) == 1 for prices in several)
-
-
-def _proofs(table: Table, price: FloatArray, quantity: IntArray, used: BoolArray) -> tuple[int, int]:
-    """Rows whose price is another row's of the same title times the ratio of their units, and is just that price."""
-    seen: dict[str, dict[int, set[float]]] = defaultdict(lambda: defaultdict(set))
-    titles = table.cells("title")
-    for row in np.flatnonzero(used).tolist():
-        seen[plain_text(titles[row]).casefold()][int(quantity[row])].add(float(price[row]))
-    by_row = by_unit = 0
-    for of_title in seen.values():
-        first, *others = sorted(of_title)
-        for units in others:
-            known = of_title[first]
-            by_row += any(abs(p * first - q * units) < 1 for p in of_title[units] for q in known)
-            by_unit += bool(of_title[units] & known)
-    return by_row, by_unit
 
 
 def _proven(table: Table, basis: str, since: str) -> Caution:

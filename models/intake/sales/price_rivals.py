@@ -74,12 +74,13 @@ def _mostly_above(amounts: FloatArray) -> bool:
 
 
 def _follows(table: Table, rival: FloatArray) -> bool:
-    """True where a column is the price of the row's units, with or without postage and tax, or the price itself."""
+    """True where a column is the price, with or without postage and tax, or that times or by the row's units."""
     price, units = _numbers(table.columns["sold_price"]), _numbers(table.cells("quantity")) / _CENTS
-    whole = price * np.where(units > 0, units, 1.0)
+    units = np.where(units > 0, units, 1.0)
     beside = [np.nan_to_num(_numbers(table.columns[name])) for name in _BESIDE if name in table.columns]
-    sums = [sum(some, whole) for size in range(len(beside) + 1) for some in combinations(beside, size)]
-    return any(same_amounts(rival, known) for known in (price, *sums))
+    added = [some for size in range(len(beside) + 1) for some in combinations(beside, size)]
+    sums = [sum(some, whole) for whole in (price, price * units) for some in added]
+    return same_amounts(rival * units, price) or any(same_amounts(rival, known) for known in sums)
 
 
 def _numbers(cells: Sequence[Cell]) -> FloatArray:
