@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD, own_item, surplus_var
+from models.estimate.looked_up_surprise import GAP_SD, SHARED_GAP_SD, own_item, surplus_var
 from models.estimate.lot_joint import LotPrices
 from models.estimate.tags import WRONG_SHARE, good_probability
 from models.values.arrays import BoolArray, FloatArray

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD
+from models.estimate.looked_up_surprise import GAP_SD, SHARED_GAP_SD
 from models.estimate.lot_cells import DRIFT_KINDS, LOT_KIND
 from models.estimate.lot_joint import LotPrices
 from models.estimate.lot_taught import Taught

@@ -8,7 +8,8 @@ from price_shop import both, fit, priced
 from price_world import Shape, World, make_lines
 from scipy.special import ndtri
 
-from models.estimate.looked_up import GAP_SD, SHARED_GAP_SD, with_looked_up
+from models.estimate.looked_up import with_looked_up
+from models.estimate.looked_up_surprise import GAP_SD, SHARED_GAP_SD
 from models.estimate.price_draws import line_price_draws, shared_draws
 from models.estimate.research_first import research_first, spread_removed
 
