@@ -9,19 +9,21 @@ import numpy as np
 from models.intake.asking import asking_all
 from models.intake.cells.amounts import Amounts, file_writes_comma
 from models.intake.cells.cut_off import cut_off_cautions
-from models.intake.cells.reading import ASIDE
 from models.intake.cells.sourcing import saying_assorted, says_assorted_alone
 from models.intake.cells.words import size_column_cautions
 from models.intake.columns.vocabulary import MANIFEST
+from models.intake.fields.category_path import category_column
+from models.intake.fields.condition_header import condition_cautions
+from models.intake.fields.goods_column import OPEN_AND_SAVE, UNSTORED, goods_column
 from models.intake.fields.money_columns import money_columns
 from models.intake.fields.number_columns import quantity_column, weight_column
 from models.intake.fields.text_columns import condition_column, condition_words, gtin_column, text_column
 from models.intake.fields.unread_money import tagless_cautions, unread_cautions
-from models.intake.grid import is_lost_formula
 from models.intake.lines.boxes import box_cautions
 from models.intake.lines.counted_in import with_units_beside
 from models.intake.lines.counts_by_condition import unread_counts
 from models.intake.lines.counts_inside import with_counts_inside
+from models.intake.lines.counts_of_tags import with_counts_of_tags
 from models.intake.lines.credits import set_credits_aside
 from models.intake.lines.currency_column import other_currencies
 from models.intake.lines.packs import PACK_SIZE, counts_cases, in_units, unread_sizes
@@ -113,8 +115,9 @@ def _table(data: bytes, filename: str, mapping: Mapping[str, str]) -> Table:
 def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str) -> ReadManifest:
     findings = Findings(table.rows, table.headers)
     table = with_counts_inside(with_units_beside(table), findings)
-    description = _description(table, findings)
+    description = goods_column(table, findings)
     comma = file_writes_comma(table.having(TAG_COLUMNS), table.comma_likely)
+    table = with_counts_of_tags(table, mapping, currency, findings)
     count = quantity_column(table, comma, findings)
     quantity = in_units(table, count, mapping, comma, findings)
     amounts, currency_cautions = money_columns(table, TAG_COLUMNS, currency, findings, mapping)
@@ -138,6 +141,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *table.cautions,
         *currency_cautions,
         *tags.cautions,
+        *condition_cautions(table, mapping),
         *_uncounted(table),
         *unread_cautions(table, _tags_read(table, tags, amounts), quantity, currency, _IF_A_TAG),
         *tagless_cautions(table, tags.each, currency),
@@ -150,22 +154,6 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
     )
     used = _used(table, tags, mapping)
     return ReadManifest(lines, problems, cautions, used, table.names, table.confidence, table.unfound)
-
-
-def _description(table: Table, findings: Findings) -> TextArray:
-    """What each row is; a row that does not say is set aside."""
-    findings.name_mended(table.mended)
-    findings.name_notes(table.notes)
-    description = text_column(table, "description", findings)
-    cells = table.cells("description")
-    blank = description == ""  # so reads a lost formula, too
-    lost = blank.copy()
-    for index in np.flatnonzero(blank).tolist():
-        cell = cells[index]
-        lost[index] = isinstance(cell, str) and is_lost_formula(cell)
-    findings.name_where(lost, "description", cells, "a formula that has lost its value", ASIDE)
-    findings.name_where(blank & ~lost, "description", cells, "no description", ASIDE)
-    return description
 
 
 def _used(table: Table, tags: Tags, given: Mapping[str, str]) -> dict[str, str]:
@@ -185,7 +173,7 @@ def _lines(table: Table, findings: Findings, read: dict[str, Any], comma: bool, 
     columns = read | {
         "row": table.rows,
         "brand": brand,
-        "category": text_column(table, "category", findings),
+        "category": category_column(table, findings),
         "condition_said": condition_words(table),
         "sku": text_column(table, "sku", findings),
         "gtin": gtin_column(table, findings),
@@ -227,7 +215,8 @@ def _no_lines(filename: str, problems: Problems, cautions: Sequence[Caution]) ->
     if not problems.rows:
         return " ".join((f"{filename} has a header but no lines.", *(one.what for one in cautions)))
     first = problems.items[0]
-    return (
+    said = (
         f"{filename} has no usable line: all {problems.rows} rows were set aside, the first (row {first.row}) because: "
         f"{first.reason}."
     )
+    return f"{said} {OPEN_AND_SAVE}" if first.reason == UNSTORED else said

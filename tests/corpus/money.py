@@ -60,8 +60,8 @@ TAGS = (
         Air fryer,6,89.99,539.94,60.00,150.00
         Blender,10,49.99,499.90,80.00,170.00
         Iron,4,29.99,119.96,15.00,45.00
-        """, asks=("tag_each",), answers={"tag_each": "-"}, table={"tag_each": [None, None, None]},
-        says=("'Opening Bid' (an asking price)",)),
+        """, table={"tag_each": [8999, 4999, 2999]},
+        says=("are estimates", "'Opening Bid' (an asking price)")),
     manifest("retail_and_landed_cost_under_two_lines", """
         Item,Qty,Retail,Retail,Landed,Landed
         ,,each,ext.,each,ext.

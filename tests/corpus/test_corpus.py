@@ -14,6 +14,7 @@ from corpus.history_files import HISTORY
 from corpus.joined_files import JOINED
 from corpus.meanings import MEANINGS
 from corpus.money import MONEY
+from corpus.named_columns import NAMED_COLUMNS
 from corpus.odd_histories import ODD_HISTORIES
 from corpus.odd_shapes import ODD_SHAPES
 from corpus.readers import READERS
@@ -46,6 +47,7 @@ CASES = (
     *TWO_PRICES,
     *STATES,
     *WHICH_PRICE,
+    *NAMED_COLUMNS,
 )
 Read = ReadManifest | ReadHistory
 

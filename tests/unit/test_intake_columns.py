@@ -74,7 +74,7 @@ def test_a_given_mapping_wins_and_frees_the_other_column() -> None:
 
 def test_content_decides_between_two_readings() -> None:
     samples = [["10044", "10045"], ["Blue mug", "Desk lamp"]]
-    assert match_columns(["Item", "Product"], samples, MANIFEST, {}).places == {"description": 1}
+    assert match_columns(["Item", "Product"], samples, MANIFEST, {}).places == {"description": 1, "sku": 0}
     dates, places = [["2026-01-02"], ["Market A"]], [["5.00"], ["Mug"]]
     assert (
         match_columns(["Sold", "Sold on", "Price", "Title"], [*dates, *places], HISTORY, {}).places["sold_price"] == 2

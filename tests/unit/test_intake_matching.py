@@ -205,7 +205,8 @@ def test_confidence_is_between_nothing_and_one_and_grows_with_the_words() -> Non
 
 
 def test_a_wrong_content_keeps_a_word_from_being_believed() -> None:
-    assert matched([("Item", ["10044", "10045"]), ("Product", GOODS)], MANIFEST).places == {"description": 1}
+    assert matched([("Item", ["10044", "10046"]), ("Product", GOODS)], MANIFEST).places == {"description": 1, "sku": 0}
+    assert matched([("Item", ["1", "2", "3"]), ("Product", GOODS)], MANIFEST).places == {"description": 1}
     columns = [("Sold", ["2026-01-02"]), ("Sold at", ["Market A"]), ("Price", ["5.00"]), ("Title", ["Mug"])]
     places = matched(columns, HISTORY).places
     assert (places["sold_on"], places["sold_price"]) == (0, 2)

@@ -85,12 +85,21 @@ def test_measures_are_no_money(header: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "header", ["Value", "Est. value", "Estimated value", "Est. Retail", "Schätzwert", "Price est."]
+    "header", ["Value", "Est. value", "Estimated value", "Est. resale price", "Schätzwert", "Price est."]
 )
 def test_values_and_estimates_are_asked_alike(header: str) -> None:
     assert list(asked(goods("Item", "Qty", header))) == ["tag_each"]
     assert read(goods("Item", "Qty", header), tag_each=header).lines.tag_each.tolist() == [950, 2400, 3000]
     assert all(map(math.isnan, read(goods("Item", "Qty", header), tag_each="-").lines.tag_each))
+
+
+@pytest.mark.parametrize("header", ["Est. Retail", "Estimated MSRP", "Estimated Retail Value"])
+def test_estimates_of_the_tag_are_tags_and_told(header: str) -> None:
+    done = read(goods("Item", "Qty", header))
+    assert done.lines.tag_each.tolist() == [950, 2400, 3000]
+    assert any(f"'{header}' are estimates" in one.what for one in done.cautions)
+    beside = goods("Item", "Qty", header, "Retail", rows=["Mug,2,9.50,11", "Jug,3,24.00,27"])
+    assert list(asked(beside)) == ["tag_each"]
 
 
 def test_a_line_price_chosen_for_the_tag_of_one_unit_is_asked_about() -> None:

@@ -37,6 +37,12 @@ _NO_PRICE = any_of("""
     percent; discount; off; currency; code; date; type; class; source; tax; vat; fee; fees; shipping; postage; freight;
     number; id; sku; link; url; image; brand; category; weight; note; notes; margin; profit; premium
 """)
+_ESTIMATED = any_of("""
+    est; estimate; estimates; estimated; estimation; appraised; appraisal; geschatzt; geschatzter; schatzwert;
+    schatzpreis; schatzung; estime; estimee; estimado; estimada; stimato; stima; geschat; geschatte
+""")
+_COUNTS = any_of("qty; units; pieces; count; menge; anzahl; stuckzahl; quantite; cantidad; quantita; aantal")
+_OF_COUNTS = any_of("original; orig; current; opening; starting; reserve; reduced; est; estimated")  # too
 # The first that finds its words decides.
 _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     (
@@ -63,13 +69,6 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
         """),
     ),
     (
-        PriceSort.ESTIMATE,
-        any_of("""
-            est; estimate; estimates; estimated; estimation; appraised; appraisal; geschatzt; geschatzter; schatzwert;
-            schatzpreis; schatzung; estime; estimee; estimado; estimada; stimato; stima; geschat; geschatte
-        """),
-    ),
-    (
         PriceSort.ORIGINAL,
         any_of(
             "original; orig; msrp; mrp; rrp; srp; uvp; pvp; suggested; list price; listenpreis; adviesprijs; "
@@ -78,8 +77,12 @@ _SORTS: tuple[tuple[PriceSort, re.Pattern[str]], ...] = (
     ),
     (
         PriceSort.TAG,
-        any_of("retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix public; prezzo listino; tag each"),
+        any_of("""
+            retail; tag; tags; ticket; ticketed; shelf price; ladenpreis; prix(?: unitaire)? public; prezzo listino;
+            prezzo(?: unitario)? pubblico; tag each
+        """),
     ),
+    (PriceSort.ESTIMATE, _ESTIMATED),  # but an estimate of the tag is a tag
     (
         PriceSort.VAGUE,
         any_of("""
@@ -107,13 +110,26 @@ def price_sort(header: str) -> PriceSort | None:
     >>> [price_sort(header) for header in ("MSRP", "Unit Retail", "Marked-down tag", "Asking", "Unit cost", "Price")]
     [<PriceSort.ORIGINAL: 'original'>, <PriceSort.TAG: 'tag'>, <PriceSort.REDUCED: 'reduced'>, \
 <PriceSort.ASKING: 'asking'>, <PriceSort.COST: 'cost'>, <PriceSort.VAGUE: 'vague'>]
-    >>> price_sort("Discount %"), price_sort("Colour")
-    (None, None)
+    >>> price_sort("Discount %"), price_sort("Colour"), price_sort("Original qty")
+    (None, None, None)
     """
     words = plain_words(header)
     if _NO_PRICE.search(words):
         return None
+    if _COUNTS.search(words):
+        words = _OF_COUNTS.sub("", words)
     return next((sort for sort, pattern in _SORTS if pattern.search(words)), None)
+
+
+def says_estimate(header: str) -> bool:
+    """True for a header of amounts that somebody estimated.
+
+    Examples
+    --------
+    >>> says_estimate("Est. Retail"), says_estimate("Unit Retail")
+    (True, False)
+    """
+    return bool(_ESTIMATED.search(plain_words(header)))
 
 
 def says_line(header: str) -> bool:

@@ -8,6 +8,7 @@ from models.intake.cells.money_words import may_say_line, only_says_total
 from models.intake.cells.price_words import PriceSort, price_sort, says_line
 from models.intake.cells.word_lists import word_list
 from models.intake.cells.wordings import plain_words
+from models.intake.columns.cell_odds import by_cells
 from models.intake.columns.evidence import NEVER, content_fit, says_answers_only
 from models.intake.columns.glances import Glance
 from models.intake.columns.header_words import EXACT, header_odds, header_scores, may_be_guessed
@@ -96,6 +97,9 @@ def odds_of(headers: Sequence[Cell], seen: Sequence[Glance], vocabulary: Vocabul
                 lean = leaning(column, header) - _LEFT_FIRST * place
                 gains[column, place] = _GUESS + content_fit(column, look) + lean
                 guesses.add((column, place))
+        for column, odds in by_cells(header, look, scores).items() if vocabulary.kind == "manifest" else ():
+            gains[column, place] = odds - _LEFT_FIRST * place
+            guesses.add((column, place))
         if _LINE in vocabulary.wordings and _LINE not in scores and look.filled:
             gains[_LINE, place] = _line_odds(headers[place], look) + content_fit(_LINE, look) - _LEFT_FIRST * place
     if _LINE in vocabulary.wordings:

@@ -62,7 +62,9 @@ def _maker(seen: Glance) -> float:
 
 
 def _group(seen: Glance) -> float:
-    return _AGAINST if max(seen.link, seen.region, seen.date) > _HALF else 0.5 * (seen.distinct < _HALF)
+    if max(seen.link, seen.region, seen.date) > _HALF or seen.condition > _MOST:
+        return _AGAINST
+    return 0.5 * (seen.distinct < _HALF)
 
 
 def _condition(seen: Glance) -> float:

@@ -48,7 +48,8 @@ _SAYS_OTHERWISE = (
 # Too common to be believed inside a longer header.
 _WHOLE_ONLY = frozenset(
     word_list("""
-    article; artikel; asking; batch; data; date; datum; fecha; box; class; count; department; dept; fee; grade; item;
+    article; artikel; asking; batch; data; date; datum; fecha; vendor; box; class; count; department; dept; division;
+    family; fee; grade; item;
     kg; label; lbs; listed; listing; load; lot; make; marca; me; measure; menge; minutes; name; order; pack; paid;
     pieces; posten;
     precio; preis; prezzo; prijs; price; prix; product; produkt; retail; site; sold; source; state; tag; titel; units;

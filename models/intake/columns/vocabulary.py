@@ -51,7 +51,9 @@ _SHARED: dict[str, tuple[str, ...]] = {
     """),
     "category": word_list("""
         category name; seller category; main category; product category; item category; department; dept; product
-        type; category path; class; subcategory; sub category; product group
+        type; category path; class; subcategory; sub category; product group; dept name; dept description; department
+        name; department description; merch dept; merchandise department; merchandise category; product family; product
+        line; division; family
     """),
     "condition": word_list("""
         item condition; product condition; condition type; grade; condition grade; condition description; state
@@ -59,15 +61,15 @@ _SHARED: dict[str, tuple[str, ...]] = {
     """),
     "quantity": word_list("""
         qty; units; unit qty; qty units; total units; unit count; count; pieces; number units; item qty; total
-        qty; sum qty; sum quantity; sum units; units lot; qty lot; pieces lot; number pieces
+        qty; sum qty; sum quantity; sum units; units lot; qty lot; pieces lot; number pieces; number items; item count
     """),
     "sku": word_list("""
         sku number; item sku; seller sku; custom label; stock number; stock code; item number; product id; product code;
-        article number; part number; model number; style number; item code; asin
+        article number; part number; model number; style number; item code; asin; mpn; manufacturer part number
     """),
     "gtin": word_list("""
         upc; ean; upc code; ean code; upc ean; ean upc; barcode; bar code; upc number; ean number; gtin 13; ean
-        13; upc a; isbn
+        13; upc a; isbn; universal product code; product code upc; product code ean; product upc; item upc
     """),
 }
 
@@ -77,9 +79,19 @@ _CASES = word_list("""
     packs; number packs; boxes
 """)  # what they count is asked
 
+_BELOW = word_list("""
+    subcategory; sub category; subcategory name; sub category name; sub department; subdepartment; sub dept; sub class;
+    subclass; sub family; subfamily; category 2; category level 2; department 2; secondary category; unterkategorie;
+    untergruppe; sous categorie; sous famille; subcategoria; subfamilia; sottocategoria; subcategorie
+""")
+_GOODS_STATES = word_list("item status; product status; return status; status item; status product")  # or of an order
+
 _MANIFEST: dict[str, tuple[str, ...]] = {
     "description": ("title", "row labels", *_NAMES, *abroad.NAMES),
     **_SHARED,
+    "brand": (*_SHARED["brand"], "vendor", "vendor name"),
+    "condition": (*_SHARED["condition"], *_GOODS_STATES),
+    "sku": (*_SHARED["sku"], *word_list("item id; internal id; style id")),
     "quantity": (*_SHARED["quantity"], *_ON_HAND, *_CASES),
     "tag_each": (
         *_TAGS,
@@ -110,6 +122,7 @@ _MANIFEST: dict[str, tuple[str, ...]] = {
         pack; pcs box; pieces box; pcs carton; pcs ctn; pcs case; units ctn; unidades caja; pieces colis; pezzi cartone;
         stuck karton; pack; vpe; ve; verpackungseinheit; colisage; conditionnement
     """),  # internal: how many units a case holds
+    "category_below": _BELOW,  # internal: the second part of a category's path
     "counted_in": word_list("""
         uom; u m; unit measure; qty uom; qty unit; unit qty type; measure; mengeneinheit; me; einheit; unite; unite
         mesure; unidad; unidad medida; unita misura; eenheid; unit
@@ -202,11 +215,12 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     """),
 }
 # Headers that say little: the content must tell, or the seller.
-_BY_CONTENT = ("state", "estado", "stato", "staat", "status", "statut")
+_BY_CONTENT = ("state", "estado", "stato", "staat", "status", "statut", *_GOODS_STATES)
 _PRICES = (*word_list("price; unit price; price each; item price; value; unit value; value each"), *abroad.VAGUE_PRICES)
 _A_PRICE = 0.3  # of a manifest: a tag, a cost, an asking price
 _A_SOLD_PRICE = 2.0  # of a sold history: what it sold for, unless another column says so
 _A_DAY = 1.0  # of a sold history: when it sold, unless another column says so
+_A_PART = 2.0  # of a category, unless no other column names one
 _A_COUNT = 2.0  # of cases: the units of the row, unless another column counts them
 _DAYS = word_list("date; datum; fecha; data")
 _WHOSE_DAYS = word_list(
@@ -221,6 +235,7 @@ def _vague(words: tuple[str, ...], prices: dict[str, float]) -> Mapping[str, Map
         (_DAYS, {"sold_on": _A_DAY}),
         (_WHOSE_DAYS, {"sold_on": 0.0}),
         (_CASES, {"quantity": _A_COUNT}),
+        (_BELOW, {"category_below": _A_PART}),
     )
     return MappingProxyType({word: columns for words, columns in known for word in words})
 

@@ -19,7 +19,8 @@ TAGS = word_list("""
     preisempfehlung; katalogpreis; listenpreis; ladenpreis; neupreis; originalpreis; prix public; prix public conseille;
     prix conseille; ppc; prix neuf; prix catalogue; prix magasin; pvp; pvp unitario; pvpr; precio venta publico; precio
     recomendado; precio tienda; precio catalogo; precio original; prezzo listino; prezzo consigliato; prezzo pubblico;
-    prezzo originale; prezzo negozio; adviesprijs; catalogusprijs; winkelprijs; nieuwprijs; verkoopadviesprijs
+    prezzo originale; prezzo negozio; adviesprijs; catalogusprijs; winkelprijs; nieuwprijs; verkoopadviesprijs;
+    prezzo unitario pubblico; prix unitaire public; prix public unitaire
 """)
 TAG_LINES = word_list("""
     uvp gesamt; gesamt uvp; gesamtbetrag; uvp summe; summe uvp; gesamtpreis; gesamtwert; warenwert; prix total; valeur
@@ -35,7 +36,7 @@ LOT_PRICES = word_list("""
     vk; vkp; vk preis; vk stuck; vk einzeln; verkaufspreis; ladenverkaufspreis; cena; cena jednostkowa; wartosc; pris
 """)  # of a manifest: what a shop asks, or whoever offers the lot
 SHARED = {
-    "brand": "marke; hersteller; fabrikat; marque; fabricant; marca; fabricante; produttore; merk; fabrikant",
+    "brand": "marke; hersteller; fabrikat; marque; fabricant; marca; marchio; fabricante; produttore; merk; fabrikant",
     "category": """
         kategorie; warengruppe; produktgruppe; abteilung; artikelgruppe; categorie; rayon; famille; famille produit;
         categoria; familia; departamento; reparto; famiglia; afdeling; productgroep
@@ -48,7 +49,7 @@ SHARED = {
     "quantity": """
         menge; anzahl; stuck; stk; stueck; stuckzahl; einheiten; quantite; qte; nombre unites; nb pieces; nombre
         pieces; unites; cantidad; cant; ctd; unidades; uds; piezas; numero unidades; quantita; qta; q ta; pezzi;
-        numero pezzi; unita; aantal; stuks; hoeveelheid; aantal stuks
+        numero pezzi; unita; anz; nombre; nombre articles; aantal; stuks; hoeveelheid; aantal stuks
     """,
     "sku": """
         artikelnummer; artikelnummern; artikel number; art number; lagernummer; bestandsnummer; referencia; reference;

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.intake.cells.amounts import Amounts
-from models.intake.cells.price_words import PriceSort, price_sort
+from models.intake.cells.price_words import PriceSort, price_sort, says_estimate
 from models.intake.cells.reading import BLANK
 from models.intake.lines.tag_columns import ROUNDING, TagColumns, Told
 from models.intake.shape.findings import Findings
@@ -69,8 +69,14 @@ def _without_negatives(name: str, minor: FloatArray, table: Table, findings: Fin
 
 
 def _vague(table: Table, given: Mapping[str, str]) -> tuple[Caution, ...]:
-    header = table.headers.get("tag_each")
-    if header is None or "tag_each" in given or price_sort(header) in (PriceSort.ORIGINAL, PriceSort.TAG):
+    name = "tag_each" if "tag_each" in table.headers else "tag_line"
+    header = table.headers.get(name)
+    if header is None or name in given:
+        return ()
+    if says_estimate(header):
+        what = f"The tags under '{header}' are estimates of whoever offers the lot."
+        return (Caution(what, "Compare some of them with what a shop asks."),)
+    if name == "tag_line" or price_sort(header) in (PriceSort.ORIGINAL, PriceSort.TAG):
         return ()
     what = f"The column '{header}' was taken for the tag of one unit."
     return (Caution(what, "If it is a cost or an asking price, say which column holds the tag."),)

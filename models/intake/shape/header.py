@@ -138,10 +138,9 @@ def _best_score(cell: Cell, vocabulary: Vocabulary) -> float:
 
 
 def _scores(cell: Cell, vocabulary: Vocabulary) -> dict[str, int]:
-    """Without a unit of measure: "Unit" alone may as well stand below "Retail"."""
+    """Without a unit of measure: "Unit" alone may as well stand below "Retail".  A second category is one, too."""
     scores = header_scores(plain_words(cell), vocabulary)
-    scores.pop("counted_in", None)
-    return scores
+    return {column: score for column, score in scores.items() if column not in ("counted_in", "category_below")}
 
 
 def _words(row: Sequence[Cell]) -> int:
