@@ -45,6 +45,9 @@ NAMED_COLUMNS = (
         )
     ),
     _beside("items_that_count_the_rows_are_no_codes", "Item", ["1", "2", "3"], table={"sku": ["", "", ""]}),
+    _beside("padded_numbers_of_rows_are_no_codes", "Item", ["0001", "0002", "0003"], table={"sku": ["", "", ""]}),
+    _beside("codes_one_after_another", "Item", ["031002", "031003", "031004"], table={
+        "sku": ["031002", "031003", "031004"]}),
     _beside("items_that_are_names_are_no_codes", "Item", ["Kettle", "Lamp", "Mug"], table={"sku": ["", "", ""]}),
     *(
         _beside(

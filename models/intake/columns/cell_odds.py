@@ -46,7 +46,8 @@ def by_cells(header: str, seen: Glance, named: Collection[str]) -> dict[str, flo
 
 
 def _are_codes(seen: Glance) -> bool:
-    """Most are one word with digits in it, and do not count the rows."""
+    """Most are one word with digits in it, and do not count the rows from one."""
     filled = [text for text in seen.texts if text]
     codes = sum(len(text) >= _SHORTEST_CODE and " " not in text and any(map(str.isdigit, text)) for text in filled)
-    return codes > _MOST * len(filled) and not seen.rising and seen.cents < _HALF
+    from_one = seen.rising and min(filter(None, seen.numbers), default=0.0) <= 1
+    return codes > _MOST * len(filled) and not from_one and seen.cents < _HALF
