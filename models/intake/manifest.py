@@ -148,7 +148,7 @@ def _read(table: Table, filename: str, mapping: Mapping[str, str], currency: str
         *disagreements(problems.stated, currency),
         *cut_off_cautions(kept := lines.description.tolist()),
         *worse_words(lines, saying_broken(pieces)),
-        *box_cautions(kept, lines.row),
+        *box_cautions(kept, lines.row, pieces),
         *size_column_cautions(table.unread),
         *unread_counts(table.unread, table.headers.get("quantity", "")),
     )

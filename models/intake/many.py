@@ -1,7 +1,8 @@
 """What is told of many cells at once, since of each alone it would take long?  Columns, different cells, tidy texts."""
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from operator import itemgetter
+from itertools import compress
+from operator import itemgetter, not_
 from typing import TypeVar
 
 from models.intake.grid import Cell, without_case
@@ -57,23 +58,29 @@ def in_small_letters(texts: Sequence[str]) -> Iterator[tuple[list[str], str]]:
     >>> list(in_small_letters(["Mug", "Élan", "JUG"]))
     [(['Mug', 'JUG'], '\\nmug\\njug'), (['Élan'], '\\nélan')]
     """
-    plain = [text for text in texts if text.isascii()]
-    others = [text for text in texts if not text.isascii()] if len(plain) < len(texts) else []
-    for sort in (plain, others):
+    ascii_alone = list(map(str.isascii, texts))
+    for sort in (list(compress(texts, ascii_alone)), list(compress(texts, map(not_, ascii_alone)))):
         for start in range(0, len(sort), _TOGETHER):
             some = sort[start : start + _TOGETHER]
             yield some, without_case("\n".join(("", *some)))
 
 
-def holding(texts: Sequence[str], words: Sequence[str]) -> Iterator[str]:
+def holding(pieces: Iterable[tuple[list[str], str]], words: Sequence[str]) -> Iterator[str]:
     """Those of the texts that hold one of some words in small letters, once a word: few of many, in little time.
+
+    Parameters
+    ----------
+    pieces : iterable of (list of str, str)
+        From `in_small_letters`.
+    words : sequence of str
+        In small letters.
 
     Examples
     --------
-    >>> list(holding(["Mug", "Jug (VOID)", "Sold void"], ["void", "sold"]))
+    >>> list(holding(in_small_letters(["Mug", "Jug (VOID)", "Sold void"]), ["void", "sold"]))
     ['Jug (VOID)', 'Sold void', 'Sold void']
     """
-    for some, small in in_small_letters(texts):
+    for some, small in pieces:
         for word in words:
             if word in small:
                 whole = small.count("\n") == len(some)  # no text has line ends of its own

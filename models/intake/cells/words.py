@@ -61,10 +61,13 @@ def read_texts(cells: Sequence[Cell], keys: bool) -> Readings[str]:
 
 def _maybe_spoiled(cells: Sequence[Cell], keys: bool) -> list[str]:
     """Those texts that may be dates, for their hyphen, have lost digits, for the one they begin with, or a formula."""
-    texts = [cell for cell in cells if isinstance(cell, str)]
+    plain = set(map(type, cells)) == {str}
+    texts = cast(Sequence[str], cells) if plain else [cell for cell in cells if isinstance(cell, str)]
     lines = "\n".join(("", *texts))
     if not ("-" in lines or "#" in lines or (keys and _BEGINS_WITH_DIGIT.search(lines))):
         return []
+    if not keys and "\n#" not in lines:
+        return [text for text in texts if "-" in text]
     return [text for text in texts if "-" in text or text.startswith("#") or (keys and text[:1].isdigit())]
 
 

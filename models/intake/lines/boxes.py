@@ -4,9 +4,9 @@ Common practice, no source.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from models.intake.many import holding, mostly_distinct
+from models.intake.many import holding
 from models.values.arrays import IntArray
 from models.values.problems import Caution
 
@@ -15,12 +15,13 @@ _ONE_OF = r"(?P<number>\d{1,2})\s*(?:of|/|von)\s*(?P<all>\d{1,2})(?![\d/\"']|\s*
 _BOX_OF = re.compile(rf"\b{_BOX}\s*(?:#|no\.?|nr\.?)?\s*{_ONE_OF}", re.IGNORECASE)
 _MOST_BOXES = 12
 _STEMS = ("box", "ctn", "carton", "karton", "colis")
-_STARTS = frozenset(way for stem in _STEMS for way in (stem[:3], stem[:3].upper(), stem[:3].title()))
-_END = 8  # characters: the longest is " von 12)"
+_ONE_OF_ALL = re.compile(r"\d\s*(?:[oO][fF]|/|[vV][oO][nN])\s*\d")
 _MOST_NAMED = 5
 
 
-def box_cautions(descriptions: Sequence[str], rows: IntArray) -> tuple[Caution, ...]:
+def box_cautions(
+    descriptions: Sequence[str], rows: IntArray, pieces: Iterable[tuple[list[str], str]]
+) -> tuple[Caution, ...]:
     """One caution for all lines that are one box of several.
 
     Parameters
@@ -29,21 +30,22 @@ def box_cautions(descriptions: Sequence[str], rows: IntArray) -> tuple[Caution, 
         One a line.
     rows : ndarray of shape (n_lines,)
         Their row numbers.
+    pieces : iterable of (list of str, str)
+        The descriptions from `in_small_letters`.
 
     Examples
     --------
     >>> import numpy as np
-    >>> box_cautions(["Mug", "Sofa box 1 of 2", "Sofa box 2 of 2"], np.array([2, 3, 4]))[0].what
+    >>> from models.intake.many import in_small_letters
+    >>> texts = ["Mug", "Sofa box 1 of 2", "Sofa box 2 of 2"]
+    >>> box_cautions(texts, np.array([2, 3, 4]), in_small_letters(texts))[0].what
     "2 lines are one box of several: 'Sofa box 1 of 2' (row 3), 'Sofa box 2 of 2' (row 4). Each counts as a unit."
     """
-    texts = mostly_distinct(descriptions)
-    near = [
-        text for text in texts if "/" in (end := text[-_END:]) or "of" in end or "von" in end or text[:3] in _STARTS
-    ]
-    boxed = set(filter(says_box_of_several, holding(near, _STEMS)))
-    if not boxed:
+    near = holding(pieces, _STEMS)
+    boxed = {text for text in near if _ONE_OF_ALL.search(text) and says_box_of_several(text)}
+    found = [index for index, text in enumerate(descriptions) if text in boxed] if boxed else []
+    if not found:
         return ()
-    found = [index for index, text in enumerate(descriptions) if text in boxed]
     named = ", ".join(f"'{descriptions[index][:60]}' (row {rows[index]})" for index in found[:_MOST_NAMED])
     more = ", ..." if len(found) > _MOST_NAMED else ""
     lines, each = ("1 line is", "It counts") if len(found) == 1 else (f"{len(found):,} lines are", "Each counts")

@@ -4,7 +4,9 @@ Common practice, no source.  Only words that stand apart before or behind the na
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from itertools import compress
+from operator import itemgetter
 
 from models.intake.cells.word_lists import word_list
 from models.intake.grid import Cell
@@ -35,6 +37,8 @@ _STRUCK_THROUGH = re.compile(r"~~[^~]+~~")
 _WORD_END = re.compile(r"[^\w-]")
 _SIGNS, _SIGN = " .!", frozenset("*~:;|()[]<>/-–—.! ")
 _KEY = 4  # letters
+_BEGIN, _FIRST_SIGN = itemgetter(slice(_KEY)), itemgetter(slice(1))
+_LAST, _LAST_SIGN = itemgetter(slice(-_KEY, None)), itemgetter(slice(-1, None))
 
 
 def _spelled(keys: Iterable[str]) -> frozenset[str]:
@@ -55,15 +59,13 @@ def struck_names(names: Sequence[str]) -> dict[Cell, Gone]:
     >>> struck_names(["Mug", "Jug (VOID)", "Avoid"])
     {'Jug (VOID)': <Gone.SURE: 'sure'>}
     """
-    near = [
-        name
-        for name in names
-        if name[-_KEY:] in _ENDS
-        or name[-1:] in _SIGN
-        or name[:1] in _SIGN
-        or (name[:_KEY] in _STARTS and _first_word(name) in _FIRST)
-    ]
+    near = {*_whose(names, _LAST, _ENDS), *_whose(names, _LAST_SIGN, _SIGN), *_whose(names, _FIRST_SIGN, _SIGN)}
+    near.update(name for name in _whose(names, _BEGIN, _STARTS) if _first_word(name) in _FIRST)
     return {name: said for name in near if (said := struck_in_name(name)) is not Gone.NO}
+
+
+def _whose(names: Sequence[str], part: Callable[[str], str], told: frozenset[str]) -> Iterable[str]:
+    return compress(names, map(told.__contains__, map(part, names)))
 
 
 def _first_word(name: str) -> str:

@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
+from typing import cast
 
 from models.intake.cells.reading import ASIDE
 from models.intake.cells.word_lists import word_list
@@ -67,11 +68,17 @@ def struck_out(
         asked = bool(_ASKED.fullmatch(plain_words(name)))
         said = {text: _sort(plain_text(text), asked) for text in distinct(texts)}
         _tell(name, texts, said, sure, maybe)
-    _tell("", goods, struck_names([cell for cell in goods if isinstance(cell, str)]), sure, maybe)
+    _tell("", goods, struck_names(_texts(goods)), sure, maybe)
     if len(sure) == len(rows):
         sure, maybe = {}, sure
     notes = [RowNote(index, "", text, NOT_IN_LOT, ASIDE) for index, text in sorted(sure.items())]
     return notes, _cautions({index: text for index, text in maybe.items() if index not in sure}, numbers)
+
+
+def _texts(cells: Sequence[Cell]) -> list[str]:
+    if set(map(type, cells)) == {str}:
+        return cast(list[str], list(cells))
+    return [cell for cell in cells if isinstance(cell, str)]
 
 
 def _tell(
