@@ -97,7 +97,13 @@ def digits_of(numbers: Sequence[str]) -> NDArray[np.uint8]:
     >>> digits_of(["36000291452"])
     array([[0, 0, 0, 3, 6, 0, 0, 0, 2, 9, 1, 4, 5, 2]], dtype=uint8)
     """
-    longest = max(LENGTHS)
+    longest, lengths = max(LENGTHS), set(map(len, numbers))
+    if len(lengths) == 1:  # as most columns have them: zeros are not written to be read again
+        (length,) = lengths
+        found = np.zeros((len(numbers), longest), dtype=np.uint8)
+        written = np.frombuffer("".join(numbers).encode("ascii"), dtype=np.uint8)
+        found[:, longest - length :] = written.reshape(len(numbers), length) - ord("0")
+        return found
     padded = "".join([number.zfill(longest) for number in numbers]).encode("ascii")
     return np.frombuffer(padded, dtype=np.uint8).reshape(len(numbers), longest) - ord("0")
 

@@ -36,7 +36,7 @@ def read_gtins(cells: Sequence[Cell]) -> Readings[str]:
     'digits lost to scientific notation'
     """
     sure = _sure(cells)
-    others = [index for index, text in enumerate(sure) if not text]
+    others = [] if all(sure) else [index for index, text in enumerate(sure) if not text]
     plain = {cells[index]: _plain(cells[index]) for index in others}
     long = [text for text in plain.values() if len(text) in _LONG and _is_digits(text)]
     right = set(compress(long, right_check_digits(digits_of(long))))
@@ -44,7 +44,7 @@ def read_gtins(cells: Sequence[Cell]) -> Readings[str]:
     if by_luck := _by_luck(cells, sure, known, plain):
         known |= by_luck
         others = [index for index, cell in enumerate(cells) if cell in known]
-    values = [text.zfill(_UPC) for text in sure]
+    values = list(sure) if min(map(len, sure), default=0) >= _UPC else [text.zfill(_UPC) for text in sure]
     for index in others:
         values[index] = known[cells[index]].value
     return Readings(cells, values, {cell: reading for cell, reading in known.items() if reading.doubt})
@@ -60,7 +60,9 @@ def _sure(cells: Sequence[Cell]) -> list[str]:
         texts = [text if len(text) in _SURE and _is_digits(text) else "" for text in texts]
     digits = digits_of(texts)
     sure = right_check_digits(digits) & digits[:, -_ROUNDED_ZEROS:].any(axis=1)
-    return [text if is_sure else "" for text, is_sure in zip(texts, sure.tolist(), strict=True)]
+    return (
+        texts if sure.all() else [text if is_sure else "" for text, is_sure in zip(texts, sure.tolist(), strict=True)]
+    )
 
 
 def _by_luck(

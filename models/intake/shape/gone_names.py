@@ -4,7 +4,7 @@ Common practice, no source.  Only words that stand apart before or behind the na
 """
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import compress
 from operator import itemgetter
 
@@ -37,8 +37,7 @@ _STRUCK_THROUGH = re.compile(r"~~[^~]+~~")
 _WORD_END = re.compile(r"[^\w-]")
 _SIGNS, _SIGN = " .!", frozenset("*~:;|()[]<>/-–—.! ")
 _KEY = 4  # letters
-_BEGIN, _FIRST_SIGN = itemgetter(slice(_KEY)), itemgetter(slice(1))
-_LAST, _LAST_SIGN = itemgetter(slice(-_KEY, None)), itemgetter(slice(-1, None))
+_BEGIN, _LAST = itemgetter(slice(_KEY)), itemgetter(slice(-_KEY, None))
 
 
 def _spelled(keys: Iterable[str]) -> frozenset[str]:
@@ -59,13 +58,14 @@ def struck_names(names: Sequence[str]) -> dict[Cell, Gone]:
     >>> struck_names(["Mug", "Jug (VOID)", "Avoid"])
     {'Jug (VOID)': <Gone.SURE: 'sure'>}
     """
-    near = {*_whose(names, _LAST, _ENDS), *_whose(names, _LAST_SIGN, _SIGN), *_whose(names, _FIRST_SIGN, _SIGN)}
-    near.update(name for name in _whose(names, _BEGIN, _STARTS) if _first_word(name) in _FIRST)
+    ends, begins = list(map(_LAST, names)), list(map(_BEGIN, names))  # few of them differ, so each is asked once
+    at_end = {end for end in set(ends) if end in _ENDS or end[-1:] in _SIGN}
+    begun = {begin for begin in set(begins) if begin in _STARTS or begin[:1] in _SIGN}
+    near = set(compress(names, map(at_end.__contains__, ends))) if at_end else set()
+    if begun:
+        some = compress(names, map(begun.__contains__, begins))
+        near.update(name for name in some if name[:1] in _SIGN or _first_word(name) in _FIRST)
     return {name: said for name in near if (said := struck_in_name(name)) is not Gone.NO}
-
-
-def _whose(names: Sequence[str], part: Callable[[str], str], told: frozenset[str]) -> Iterable[str]:
-    return compress(names, map(told.__contains__, map(part, names)))
 
 
 def _first_word(name: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
+from itertools import compress
 from statistics import median_high
 
 from models.intake.cells.said import said_units
@@ -78,7 +79,8 @@ class RowJudge:
         words = [text for text in different if isinstance(text, str)]
         unsure = set(different).difference(words) if len(words) < len(different) else set()
         unsure |= in_header | odd_ones(words)
-        unsure |= {text for text in words if len(text) <= self._longest_header and self._is_header_word(text)}
+        short = compress(words, map(self._longest_header.__ge__, map(len, words)))
+        unsure |= {text for text in short if self._is_header_word(text)}
         beside = zip(*others, strict=True)
         return [text not in unsure and "" not in cells for text, cells in zip(texts, beside, strict=True)]
 
