@@ -4,24 +4,25 @@ Common practice, no source.
 """
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from models.values.problems import Caution
 
 _DOTS = ("...", "…")
 _FEWEST = 4  # different descriptions
 _SHARE = 0.03  # of all different ones
+_SAMPLE = 4000
 _SHORTEST = 15  # characters; short names share their lengths anyway
 _NEAR = 5  # lengths below the longest that it is compared with
 _TIMES = 3  # as many as at each of those
 
 
-def cut_off_cautions(descriptions: Iterable[str]) -> tuple[Caution, ...]:
+def cut_off_cautions(descriptions: Sequence[str]) -> tuple[Caution, ...]:
     """A caution where descriptions seem to have lost their ends.
 
     Parameters
     ----------
-    descriptions : iterable of str
+    descriptions : sequence of str
         Of the kept lines, as they read.
 
     Examples
@@ -32,6 +33,8 @@ def cut_off_cautions(descriptions: Iterable[str]) -> tuple[Caution, ...]:
     >>> cut_off_cautions(["Mug", "Desk lamp", "Jug"])
     ()
     """
+    if not _may_be_cut(descriptions):
+        return ()
     different = dict.fromkeys(descriptions)
     lengths = Counter(map(len, different))
     longest = max(lengths, default=0)
@@ -49,6 +52,14 @@ def cut_off_cautions(descriptions: Iterable[str]) -> tuple[Caution, ...]:
             "Goods that differ only in what is missing are taken for one; ask for the whole list, or look at the SKU.",
         ),
     )
+
+
+def _may_be_cut(descriptions: Sequence[str]) -> bool:
+    """False where too few end so even if each were counted: telling thousands apart takes long."""
+    lengths = Counter(map(len, descriptions))
+    at_end = lengths[max(lengths, default=0)]
+    fewest = max(_FEWEST, _SHARE * len(set(descriptions[:_SAMPLE])))
+    return at_end >= fewest or _may_end_with_dots(descriptions)
 
 
 def _may_end_with_dots(texts: Iterable[str]) -> bool:

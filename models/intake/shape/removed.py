@@ -75,9 +75,9 @@ def struck_out(
     return notes, _cautions({index: text for index, text in maybe.items() if index not in sure}, numbers)
 
 
-def _texts(cells: Sequence[Cell]) -> list[str]:
+def _texts(cells: Sequence[Cell]) -> Sequence[str]:
     if set(map(type, cells)) == {str}:
-        return cast(list[str], list(cells))
+        return cast(Sequence[str], cells)
     return [cell for cell in cells if isinstance(cell, str)]
 
 
