@@ -61,7 +61,8 @@ _SHARED: dict[str, tuple[str, ...]] = {
     """),
     "quantity": word_list("""
         qty; units; unit qty; qty units; total units; unit count; count; pieces; number units; item qty; total
-        qty; sum qty; sum quantity; sum units; units lot; qty lot; pieces lot; number pieces; number items; item count
+        qty; how many; sum qty; sum quantity; sum units; units lot; qty lot; pieces lot; number pieces; number items;
+        item count
     """),
     "sku": word_list("""
         sku number; item sku; seller sku; custom label; stock number; stock code; item number; product id; product code;
@@ -176,7 +177,7 @@ _HISTORY: dict[str, tuple[str, ...]] = {
     "shipping_charged": word_list("""
         shipping income; shipping paid by buyer; postage paid by buyer; delivery paid by buyer; buyer paid postage;
         shipping paid by customer; postage paid buyer; customer paid shipping; shipping charged to buyer;
-        shipping charged buyer; postage charged; buyer paid shipping; shipping paid buyer; shipping
+        shipping charged buyer; postage charged; post charged; buyer paid shipping; shipping paid buyer; shipping
         revenue; shipping handling; shipping and handling; postage and packing; shipping collected; shipping price;
         buyer shipping; shipping buyer; buyer postage
     """),

@@ -43,10 +43,24 @@ def added_columns(
     pallets = [part for part in outline.parts if not part.is_lot]
     if "pallet" not in columns and (pallets or any(lots)):
         added["pallet"] = filled_down(pallets, kept) if pallets else list(lots)
-    if not any(not is_blank(written_cell(cell)) for cell in columns.get("condition", ())):
-        condition, cautions = _conditions(outline, sheet, filename, beside)
-        return added | condition, cautions
-    return added, ()
+    told = columns.get("condition", ())
+    blank = [is_blank(written_cell(cell)) for cell in told]
+    condition, cautions = _conditions(outline, sheet, filename, beside) if all(blank) else _filled(outline, told, blank)
+    return added | condition, cautions
+
+
+def _filled(
+    outline: Outline, told: Sequence[Cell], blank: Sequence[bool]
+) -> tuple[dict[str, list[Cell]], tuple[Caution, ...]]:
+    """Lines whose cell is blank among others that say it: the heading above them may."""
+    above = below_headings(headings_of(outline), outline.sorted_rows.data, "") if any(blank) else []
+    cells = [mine if not empty else head for mine, empty, head in zip(told, blank, above, strict=True)] if above else []
+    count = sum(1 for empty, head in zip(blank, above, strict=False) if empty and head != "")
+    if not count:
+        return {}, ()
+    lines = "1 line has" if count == 1 else f"{count:,} lines have"
+    what = f"{lines} no condition in the column of conditions: it was taken from the heading above."
+    return {"condition": cells}, (Caution(what, "Check that the heading is meant for all goods below it."),)
 
 
 def _conditions(
