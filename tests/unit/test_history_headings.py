@@ -1,6 +1,9 @@
 """Months, states and figures among sales: headings and summaries are no goods, and what they say is heard."""
 
+import io
+
 import numpy as np
+import openpyxl
 import pytest
 
 from models.intake.history import ReadHistory, read_history
@@ -64,3 +67,17 @@ def test_a_count_of_the_rows_below_them_is_a_note() -> None:
     assert any("'4  record(s) downloaded' (row 6)" in caution.what for caution in done.cautions)
     done = read("\n".join([*rows, "9,record(s) downloaded,,,"]))
     assert aside(done) == {6: "no title"}
+
+
+def test_a_sheet_a_month_is_read_whole_under_headers_that_nobody_knows() -> None:
+    months = {"May": [["Kettle", 30], ["Lamp", 12]], "June": [["Teapot", 18.5]]}
+    book = openpyxl.Workbook()
+    for name, rows in months.items():
+        sheet = book.create_sheet(name)
+        for row in [["Thing", "Got $"], *rows]:
+            sheet.append(row)
+    book.remove(book.worksheets[0])
+    file = io.BytesIO()
+    book.save(file)
+    read = read_history(file.getvalue(), "s.xlsx", {"title": "Thing", "sold_price": "Got $"}, "USD")
+    assert read.sales.title.tolist() == ["Kettle", "Lamp", "Teapot"]

@@ -60,7 +60,8 @@ def choose_sheets(
     elif len(ranked) > 1 and (vocabulary.kind == "manifest" or unclear or _several_tables(ranked)):
         raise _which(ranked, unclear, vocabulary.kind)
     else:
-        chosen = [max(ranked, key=lambda sheet: (sheet.header.points, len(sheet.grid.rows)))]
+        best = max(ranked, key=lambda sheet: (sheet.header.points, len(sheet.grid.rows)))
+        chosen = [best] if named or vocabulary.kind == "manifest" else _of_one_header(sheets, best)
     others = [sheet for sheet in sheets if sheet not in chosen]
     told = (*_hidden(chosen), *_out(chosen, others, vocabulary), *_unread(chosen, others, vocabulary))
     return chosen, (*_answer_unused(unclear, chosen), *told)
@@ -70,6 +71,15 @@ def _alike(sheets: Sequence[Sheet]) -> bool:
     """Sheets under one and the same header."""
     headers = {tuple(plain_words(name) for name in sheet.header.names if name != "") for sheet in sheets}
     return len(sheets) > 1 and len(headers) == 1
+
+
+def _of_one_header(sheets: Sequence[Sheet], best: Sheet) -> list[Sheet]:
+    """The best sheet of a history and those like it: under headers that no word gave away, too."""
+    return [
+        sheet
+        for sheet in sheets
+        if sheet is best or (not sheet.taken_out and not sheet.grid.hidden and _alike([sheet, best]))
+    ]
 
 
 def _several_tables(sheets: Sequence[Sheet]) -> bool:
